@@ -1,1 +1,27 @@
-//! (being built)
+//! Plucked strings made of numbers: a harp and a seed in, samples and their exact truth out. This crate never knows how
+//! samples are read, judged or stored; it touches no disk, no clock and no source of chance but the seed it is given.
+//!
+//! Everything it makes is invented: no sound here was ever recorded, and whoever shows it says so.
+//!
+//! - [`Set`]: eight sets of single plucks (47 strings C1–G7), from clean partials in noise to a full orchestra pit, each
+//!   with its [`Truth`] and the bound on how well its pitch can be known.
+//! - [`generator`]: the stream of draws behind them.
+
+pub mod generator;
+
+mod body;
+mod carrier;
+mod concert_harp;
+mod drawn;
+mod noise;
+mod pit;
+mod set;
+mod sympathy;
+mod truth;
+
+pub use concert_harp::{microphone, strings, typical_b, typical_t60};
+pub use set::{Pluck, PluckError, Set, UnknownSet};
+pub use truth::{Partial, Truth};
+
+/// Samples per second of the single plucks of a [`Set`].
+pub const RATE_HZ: u32 = 48_000;
