@@ -1,11 +1,16 @@
 //! A whole instrument: its kind and its strings from the bass to the treble.
 
+mod given;
+
+use std::collections::BTreeMap;
 use std::fmt;
 
 use pitch::Letter;
 
 use crate::discless::DISCLESS_BY_DEFAULT;
-use crate::{BUILT_IN, Colour, HarpError, HarpString, Mechanism, OpenTuning, StringName};
+use crate::{
+    BUILT_IN, Colour, Figures, HarpError, HarpString, Material, Mechanism, OpenTuning, StringName,
+};
 
 /// What the player changes the pitch with.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -49,9 +54,12 @@ impl fmt::Display for HarpKind {
 /// ```
 #[derive(Clone, Debug, PartialEq)]
 pub struct Harp {
+    name: Option<String>,
     kind: HarpKind,
     open: Option<OpenTuning>,
     strings: Vec<HarpString>,
+    materials: BTreeMap<Material, Figures>,
+    pin_radius_mm: Option<f64>,
 }
 
 impl Harp {
@@ -121,9 +129,12 @@ impl Harp {
             HarpKind::Free => None,
         };
         Ok(Self {
+            name: None,
             kind,
             open,
             strings,
+            materials: BTreeMap::new(),
+            pin_radius_mm: None,
         })
     }
 
@@ -198,7 +209,7 @@ const HIGHEST_WIRE: StringName = StringName {
 };
 
 fn new_string(kind: HarpKind, name: StringName) -> HarpString {
-    let wire = kind == HarpKind::Pedal && name <= HIGHEST_WIRE;
+    let wire = is_usual_wire(kind, name);
     let discless = kind == HarpKind::Pedal && DISCLESS_BY_DEFAULT.contains(&name);
     HarpString {
         name,
@@ -209,7 +220,12 @@ fn new_string(kind: HarpKind, name: StringName) -> HarpString {
         },
         colour: Colour::of(kind, name, wire),
         wire,
+        figures: Figures::default(),
     }
+}
+
+fn is_usual_wire(kind: HarpKind, name: StringName) -> bool {
+    kind == HarpKind::Pedal && name <= HIGHEST_WIRE
 }
 
 fn mechanism(kind: HarpKind) -> Mechanism {

@@ -19,24 +19,36 @@
 
 mod built_in;
 mod colour;
+mod derived;
 mod discless;
 mod error;
+mod figures;
+mod file;
 mod instrument;
+mod material;
+pub mod mechanics;
 mod name;
 mod open_tuning;
 mod position;
 mod setting;
+mod sheet;
 mod standing;
 mod string;
+pub mod synthetic;
 
-pub use built_in::BUILT_IN;
+pub use built_in::{BUILT_IN, BuiltIn};
 pub use colour::Colour;
+pub use derived::{Blank, Figure};
 pub use discless::{DISCLESS_BY_DEFAULT, NEAR_SEMITONES};
 pub use error::HarpError;
+pub use figures::{Field, Figures};
+pub use file::HarpFileError;
 pub use instrument::{Harp, HarpKind};
+pub use material::Material;
 pub use name::{StringName, StringNameError};
 pub use open_tuning::OpenTuning;
 pub use position::Position;
 pub use setting::{Setting, SettingError};
+pub use sheet::{Load, StringSheet, Targets};
 pub use standing::{Setup, Standing};
 pub use string::{HarpString, Mechanism};

@@ -1,6 +1,6 @@
 //! One string of a harp.
 
-use crate::{Colour, StringName};
+use crate::{Colour, Figures, StringName};
 
 /// What moves a string's pitch while playing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -25,4 +25,6 @@ pub struct HarpString {
     /// Whether it is a wire, bare or wound: by its material if that was given; otherwise, on a
     /// pedal harp, G2 (5G) and below (the usual twelve lowest).
     pub wire: bool,
+    /// What the player gave for this string alone.
+    pub figures: Figures,
 }
