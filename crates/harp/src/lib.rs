@@ -48,7 +48,7 @@ pub use material::Material;
 pub use name::{StringName, StringNameError};
 pub use open_tuning::OpenTuning;
 pub use position::Position;
-pub use setting::{Setting, SettingError};
+pub use setting::{PedalMoves, Setting, SettingError};
 pub use sheet::{Load, StringSheet, Targets};
 pub use standing::{Setup, Standing};
 pub use string::{HarpString, Mechanism};

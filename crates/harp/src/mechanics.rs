@@ -6,6 +6,7 @@
 
 mod disc;
 mod octave_stretch;
+mod overpull;
 mod pin;
 mod stiffness;
 mod stress;
@@ -14,6 +15,7 @@ mod warmth;
 
 pub use disc::shortening_share;
 pub use octave_stretch::octave_stretch_cents;
+pub use overpull::overpull_cents;
 pub use pin::cents_per_degree_of_pin;
 pub use stiffness::{
     b_from_partial_cents, bending_stiffness_n_m2, partial_cents_above_first, partial_hz,

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use pitch::{Alteration, Letter};
+use pitch::{Alteration, Letter, MajorKey};
 
 /// The major key in which the open strings stand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -54,18 +54,38 @@ impl OpenTuning {
     /// assert_eq!(harp::OpenTuning::Eb.alteration(Letter::A), Alteration::Flat);
     /// ```
     pub fn alteration(self, letter: Letter) -> Alteration {
-        let flats: &[Letter] = match self {
-            Self::Cb => &Letter::ALL,
-            Self::Eb => &[Letter::B, Letter::E, Letter::A],
-            Self::C => &[],
-            Self::F => &[Letter::B],
-            Self::Ab => &[Letter::B, Letter::E, Letter::A, Letter::D],
+        self.key()
+            .map_or(Alteration::Natural, |key| key.alteration(letter))
+    }
+
+    /// The major key itself.
+    pub fn key(self) -> Option<MajorKey> {
+        MajorKey::new(match self {
+            Self::Cb => -7,
+            Self::Ab => -4,
+            Self::Eb => -3,
+            Self::F => -1,
+            Self::C => 0,
+        })
+    }
+
+    /// The major keys that a harp open in this key plays with a lever on every string, each lever
+    /// raising it one semitone: its own key and the next seven up the circle of fifths.
+    ///
+    /// ```
+    /// let keys: Vec<_> =
+    ///     harp::OpenTuning::Eb.lever_keys().iter().map(|key| key.to_string()).collect();
+    /// assert_eq!(keys.join(" "), "Eb Bb F C G D A E");
+    /// ```
+    pub fn lever_keys(self) -> Vec<MajorKey> {
+        let reaches = |key: MajorKey, letter| {
+            let open = self.alteration(letter);
+            let wanted = key.alteration(letter);
+            wanted == open || wanted.semitones() == open.semitones() + 1
         };
-        if flats.contains(&letter) {
-            Alteration::Flat
-        } else {
-            Alteration::Natural
-        }
+        MajorKey::all()
+            .filter(|&key| Letter::ALL.into_iter().all(|letter| reaches(key, letter)))
+            .collect()
     }
 }
 

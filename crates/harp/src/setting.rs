@@ -3,7 +3,7 @@
 use std::fmt;
 use std::str::FromStr;
 
-use pitch::{Alteration, Letter};
+use pitch::{Alteration, Letter, MajorKey};
 
 /// The alterations of up to seven letters; a letter that is not named stands as the position says.
 ///
@@ -18,6 +18,15 @@ use pitch::{Alteration, Letter};
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub struct Setting {
     letters: [Option<Alteration>; 7],
+}
+
+/// How many pedals move from one setting to another, and how far in all.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct PedalMoves {
+    /// Pedals that move, 0 to 7.
+    pub pedals: u32,
+    /// Notches they move, 0 to 14.
+    pub notches: u32,
 }
 
 /// A text that is no setting.
@@ -96,6 +105,36 @@ impl Setting {
     pub fn with(mut self, letter: Letter, alteration: Alteration) -> Self {
         self.letters[letter.index()] = Some(alteration);
         self
+    }
+
+    /// The setting of a major key's signature, all seven letters named.
+    ///
+    /// ```
+    /// let e_flat = pitch::MajorKey::new(-3).map(|key| harp::Setting::of_key(key).to_string());
+    /// assert_eq!(e_flat.as_deref(), Some(r#"{"D":0,"C":0,"B":-1,"E":-1,"F":0,"G":0,"A":-1}"#));
+    /// ```
+    pub fn of_key(key: MajorKey) -> Self {
+        Letter::ALL
+            .into_iter()
+            .fold(Self::default(), |setting, letter| {
+                setting.with(letter, key.alteration(letter))
+            })
+    }
+
+    /// What it takes to go from this setting to another; a letter that either leaves unnamed is
+    /// left where it stands.
+    pub fn moves_to(&self, other: &Self) -> PedalMoves {
+        let mut moves = PedalMoves {
+            pedals: 0,
+            notches: 0,
+        };
+        for (from, to) in self.letters.iter().zip(other.letters) {
+            if let (&Some(from), Some(to)) = (from, to) {
+                moves.pedals += u32::from(from != to);
+                moves.notches += u32::from(from.semitones().abs_diff(to.semitones()));
+            }
+        }
+        moves
     }
 
     /// Whether all seven letters are named.
