@@ -1,0 +1,100 @@
+//! One function for each way in by which foreign bytes come: what a fuzzer calls, and what the
+//! property tests call on a stable toolchain (`tests/entry.rs`). Each must return, whatever it gets.
+
+use harp::{Harp, Setting, Setup, StringName};
+use pitch::{ReferencePitch, SpelledPitch};
+use tuning::{Ear, Heard, Listening};
+
+use crate::naming::Naming;
+use crate::sound::{PcmFormat, Sound};
+
+/// A harp's own file: read, and asked for everything that can be asked of a harp.
+pub fn harp_file(bytes: &[u8]) {
+    let text = String::from_utf8_lossy(bytes);
+    if let Ok(harp) = Harp::from_toml(&text) {
+        let _ = harp.sheet(ReferencePitch::A440);
+        let _ = harp.load(ReferencePitch::A440);
+        let _ = harp.standing(&Setup::open(ReferencePitch::A440));
+    }
+}
+
+/// A setting: what is read is written as it was read.
+pub fn setting(bytes: &[u8]) {
+    let text = String::from_utf8_lossy(bytes);
+    if let Ok(setting) = text.parse::<Setting>() {
+        assert_eq!(setting.to_string().parse(), Ok(setting), "{text}");
+    }
+}
+
+/// The name of a string, of a pitch, or a way of naming.
+pub fn name(bytes: &[u8]) {
+    let text = String::from_utf8_lossy(bytes);
+    if let Ok(string) = text.parse::<StringName>() {
+        assert_eq!(string.to_string().parse(), Ok(string), "{text}");
+        assert_eq!(string.harp_number().parse(), Ok(string), "{text}");
+    }
+    if let Ok(pitch) = text.parse::<SpelledPitch>() {
+        assert_eq!(pitch.to_string().parse(), Ok(pitch), "{text}");
+    }
+    let _ = text.parse::<Naming>();
+}
+
+/// A sound file: decoded to its end and heard. The first seconds are enough.
+pub fn sound_file(bytes: &[u8]) {
+    if let Ok(sound) = Sound::from_bytes(bytes.to_vec()) {
+        hear(sound);
+    }
+}
+
+/// Raw samples, in both forms.
+pub fn samples(bytes: &[u8]) {
+    for format in [PcmFormat::S16le, PcmFormat::F32le] {
+        let stream = Box::new(std::io::Cursor::new(bytes.to_vec()));
+        if let Ok(sound) = Sound::pcm(stream, format, 48_000) {
+            hear(sound);
+        }
+    }
+}
+
+/// How much of a sound is heard, in seconds.
+const HEARD_S: f64 = 3.0;
+
+fn hear(mut sound: Sound) {
+    let standing = Harp::named("pedal47")
+        .and_then(|harp| harp.standing(&Setup::open(ReferencePitch::A440)))
+        .unwrap_or_default();
+    let listening = Listening::new(ReferencePitch::A440);
+    let Ok(mut ear) = Ear::new(sound.rate_hz(), standing, listening) else {
+        return;
+    };
+    while sound.read_s() < HEARD_S {
+        match sound.next_block() {
+            Ok(Some(samples)) => check(&ear.push(samples)),
+            Ok(None) | Err(_) => break,
+        }
+    }
+    check(&ear.finish());
+}
+
+/// Whatever came in, no figure that comes out is no number.
+fn check(heard: &[Heard]) {
+    for heard in heard {
+        if let Heard::Reading(reading) = heard {
+            let figures = [
+                reading.at_s,
+                reading.heard_hz,
+                reading.off_cents,
+                reading.u95_cents,
+                reading.f1_hz,
+                reading.f0_hz,
+                reading.b,
+                reading.glide_cents,
+                reading.string_certainty,
+            ];
+            assert!(
+                figures.iter().all(|figure| figure.is_finite()),
+                "{reading:?}"
+            );
+        }
+    }
+}

@@ -1,0 +1,203 @@
+//! What is shown while the sound is heard: a table for people, or one JSON object a line.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::io::{self, Write};
+
+use harp::{HarpKind, StringName};
+use tuning::{Heard, Reading, Refused};
+
+use crate::json::{Line, SummaryLine, WarningLine};
+use crate::naming::Naming;
+use crate::sentence::{self, CARE};
+use crate::verdict::Verdict;
+
+/// Whom the answer is for.
+#[derive(Clone, Copy, Debug)]
+pub enum Reader {
+    /// A program.
+    Program,
+    /// A person, with her way of naming, and the kind of her harp.
+    Person(Naming, HarpKind),
+}
+
+/// Writes what is heard, and keeps count for the last line.
+pub struct Report<'a> {
+    out: &'a mut dyn Write,
+    reader: Reader,
+    plucks: usize,
+    readings: usize,
+    refused: usize,
+    strings: BTreeSet<StringName>,
+    rows: BTreeMap<StringName, Vec<f64>>,
+    verdicts: Vec<Verdict>,
+}
+
+impl<'a> Report<'a> {
+    /// A report that nothing stands in yet.
+    pub fn new(out: &'a mut dyn Write, reader: Reader) -> Report<'a> {
+        Report {
+            out,
+            reader,
+            plucks: 0,
+            readings: 0,
+            refused: 0,
+            strings: BTreeSet::new(),
+            rows: BTreeMap::new(),
+            verdicts: Vec::new(),
+        }
+    }
+
+    /// Plucks so far: each has one final reading or one refusal.
+    pub fn plucks(&self) -> usize {
+        self.plucks
+    }
+
+    /// Begins a file.
+    pub fn begin(&mut self, name: &str, rate_hz: u32) -> io::Result<()> {
+        match self.reader {
+            Reader::Program => Ok(()),
+            Reader::Person(..) => {
+                writeln!(self.out, "{name}, {rate_hz} Hz\n")?;
+                writeln!(self.out, "  at s  string  note      off     ±")
+            }
+        }
+    }
+
+    /// One thing heard.
+    pub fn heard(&mut self, heard: &Heard) -> io::Result<()> {
+        self.count(heard);
+        match (self.reader, heard) {
+            (Reader::Program, _) => self.line(&Line::from(heard)),
+            (Reader::Person(naming, kind), Heard::Reading(reading)) if reading.last => {
+                let row = row(reading, naming, kind);
+                writeln!(self.out, "{row}")
+            }
+            (Reader::Person(..), Heard::Reading(_)) => Ok(()),
+            (Reader::Person(naming, _), Heard::Refused(refused)) => {
+                let row = refused_row(refused, naming);
+                writeln!(self.out, "{row}")
+            }
+            (Reader::Person(..), Heard::Warning(warning)) => self.warning(&warning.into()),
+        }?;
+        self.out.flush()
+    }
+
+    /// Something to know about the sound as a whole.
+    pub fn warning(&mut self, warning: &WarningLine) -> io::Result<()> {
+        match self.reader {
+            Reader::Program => self.line(&Line::Warning(warning.clone())),
+            Reader::Person(..) => writeln!(
+                self.out,
+                "{:>6.2}  Note: {}: {}.",
+                warning.at_s, warning.warning, warning.detail
+            ),
+        }
+    }
+
+    /// The last line, over all files.
+    pub fn summary(&mut self) -> io::Result<()> {
+        match self.reader {
+            Reader::Program => {
+                let summary = Line::Summary(SummaryLine {
+                    plucks: self.plucks,
+                    readings: self.readings,
+                    refused: self.refused,
+                    strings: self.strings.iter().map(StringName::to_string).collect(),
+                });
+                self.line(&summary)
+            }
+            Reader::Person(naming, _) => self.summary_in_words(naming),
+        }?;
+        self.out.flush()
+    }
+
+    fn line(&mut self, line: &Line) -> io::Result<()> {
+        serde_json::to_writer(&mut *self.out, line)?;
+        writeln!(self.out)
+    }
+
+    fn count(&mut self, heard: &Heard) {
+        match heard {
+            Heard::Reading(reading) if reading.last => {
+                self.plucks += 1;
+                self.readings += 1;
+                self.verdicts.push(Verdict::of(reading));
+                if let Some(string) = reading.string {
+                    self.strings.insert(string);
+                    self.rows.entry(string).or_default().push(reading.off_cents);
+                }
+            }
+            Heard::Refused(_) => {
+                self.plucks += 1;
+                self.refused += 1;
+            }
+            Heard::Reading(_) | Heard::Warning(_) => {}
+        }
+    }
+
+    fn summary_in_words(&mut self, naming: Naming) -> io::Result<()> {
+        let count = |wanted: fn(&Verdict) -> bool| {
+            self.verdicts
+                .iter()
+                .filter(|verdict| wanted(verdict))
+                .count()
+        };
+        let in_tune = count(|verdict| matches!(verdict, Verdict::InTune));
+        let low = count(|verdict| matches!(verdict, Verdict::Up(_)));
+        let high = count(|verdict| matches!(verdict, Verdict::Down(_) | Verdict::High(_)));
+        let unsure = count(|verdict| matches!(verdict, Verdict::Near | Verdict::WhichString));
+        writeln!(
+            self.out,
+            "\n{} plucks heard, {} not read; of the others {in_tune} in tune, {low} low, {high} high, {unsure} not sure.",
+            self.plucks, self.refused
+        )?;
+        for (&string, offs) in &self.rows {
+            if let [first, .., last] = offs.as_slice() {
+                writeln!(
+                    self.out,
+                    "{} was plucked {} times: {} before, {} after.",
+                    naming.string(string),
+                    offs.len(),
+                    sentence::signed(*first),
+                    sentence::signed(*last)
+                )?;
+            }
+        }
+        if self.verdicts.iter().any(|verdict| verdict.asks_for_care()) {
+            writeln!(self.out, "\n{CARE}")?;
+        }
+        Ok(())
+    }
+}
+
+fn row(reading: &Reading, naming: Naming, kind: HarpKind) -> String {
+    let name = match reading.string {
+        Some(string) => naming.string(string),
+        None => "?".to_owned(),
+    };
+    let note = match (reading.string, reading.position) {
+        (Some(string), Some(position)) => naming.sounding(string, position),
+        _ => String::new(),
+    };
+    format!(
+        "{:>6.2}  {name:<6}  {note:<5}  {:>6}  {:>4.1}  {}",
+        reading.at_s,
+        sentence::signed(reading.off_cents),
+        reading.u95_cents,
+        sentence::reading(reading, naming, kind)
+    )
+}
+
+fn refused_row(refused: &Refused, naming: Naming) -> String {
+    let name = refused
+        .string
+        .map_or_else(|| "?".to_owned(), |string| naming.string(string));
+    format!(
+        "{:>6.2}  {name:<6}  {:<5}  {:>6}  {:>4}  {}",
+        refused.at_s,
+        "",
+        "",
+        "",
+        sentence::refused(refused)
+    )
+}

@@ -1,0 +1,81 @@
+//! The harp as it stands: which one it is, and what each of its strings should sound now.
+
+use std::path::{Path, PathBuf};
+
+use harp::{Harp, Setup, Standing, StringName};
+
+use crate::arguments::{HarpArguments, StandArguments};
+use crate::trouble::Trouble;
+
+/// No harp file is longer than this, in bytes: 47 strings with all their figures take some 10,000.
+const LONGEST_HARP_FILE: u64 = 1 << 20;
+
+/// The harp that is asked for: by name, or from a file.
+pub fn harp(arguments: &HarpArguments) -> Result<Harp, Trouble> {
+    let name = &arguments.harp;
+    if harp::BUILT_IN.iter().any(|built_in| built_in.name == name) {
+        return Ok(Harp::named(name)?);
+    }
+    let path = Path::new(name);
+    if !path.exists() {
+        return Err(Trouble::NoSuchHarp { name: name.clone() });
+    }
+    let path = PathBuf::from(path);
+    let text = read(&path)?;
+    Harp::from_toml(&text).map_err(|error| Trouble::HarpText {
+        path,
+        reason: error.to_string(),
+    })
+}
+
+/// What each string should sound, bass to treble.
+pub fn standing(
+    harp: &Harp,
+    named: &HarpArguments,
+    stand: &StandArguments,
+) -> Result<Vec<Standing>, Trouble> {
+    let setup = Setup {
+        reference: named.a4,
+        open: stand.open,
+        position: stand.position,
+        setting: stand.setting,
+        levers: stand.levers.clone(),
+        discless: stand.discless.clone(),
+    };
+    Ok(harp.standing(&setup)?)
+}
+
+/// The string that is named with `--string`, if the harp has it.
+pub fn guided(
+    standing: &[Standing],
+    string: Option<StringName>,
+) -> Result<Option<StringName>, Trouble> {
+    let (Some(string), [lowest, .., highest]) = (string, standing) else {
+        return Ok(string);
+    };
+    if standing.iter().any(|standing| standing.string == string) {
+        Ok(Some(string))
+    } else {
+        let (lowest, highest) = (lowest.string, highest.string);
+        Err(Trouble::NoSuchString {
+            string,
+            lowest,
+            highest,
+        })
+    }
+}
+
+fn read(path: &Path) -> Result<String, Trouble> {
+    let failed = |reason| Trouble::HarpFile {
+        path: path.to_owned(),
+        reason,
+    };
+    let bytes = std::fs::metadata(path).map_err(failed)?.len();
+    if bytes > LONGEST_HARP_FILE {
+        return Err(Trouble::HarpFileSize {
+            path: path.to_owned(),
+            bytes,
+        });
+    }
+    std::fs::read_to_string(path).map_err(failed)
+}

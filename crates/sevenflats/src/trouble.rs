@@ -1,0 +1,131 @@
+//! What can go wrong with a command as a whole, and the exit code that tells it.
+
+use std::path::PathBuf;
+
+use harp::HarpError;
+use thiserror::Error;
+
+use crate::sound::SoundError;
+
+/// Everything was done.
+pub const DONE: u8 = 0;
+/// Something could not be read, or nothing was heard in it.
+pub const NOT_READ: u8 = 1;
+/// The command is not understood, or asks for what the harp does not have.
+pub const NOT_UNDERSTOOD: u8 = 2;
+
+/// Why a command, or a part of it, was not done.
+#[derive(Debug, Error)]
+pub enum Trouble {
+    /// The harp does not have what was asked for.
+    #[error("{0}")]
+    Harp(#[from] HarpError),
+    /// A harp that is neither a built-in name nor a file.
+    #[error(
+        "--harp {name}: neither a harp known by name ({}) nor a file that is there",
+        known_harps()
+    )]
+    NoSuchHarp {
+        /// What was given.
+        name: String,
+    },
+    /// A harp file that cannot be read from the disk.
+    #[error("{}: the harp file cannot be read: {reason}; check its name and that you may read it", path.display())]
+    HarpFile {
+        /// Where.
+        path: PathBuf,
+        /// What the system says.
+        reason: std::io::Error,
+    },
+    /// A harp file far larger than one can be.
+    #[error("{}: {bytes} bytes is no harp file; one is a page of text", path.display())]
+    HarpFileSize {
+        /// Where.
+        path: PathBuf,
+        /// Its size.
+        bytes: u64,
+    },
+    /// A harp file that says something that cannot be.
+    #[error("{}: {reason}", path.display())]
+    HarpText {
+        /// Where.
+        path: PathBuf,
+        /// What is wrong, and in which line.
+        reason: String,
+    },
+    /// A string named with `--string` that the harp does not have.
+    #[error(
+        "--string {string}: this harp's strings run from {lowest} to {highest}, and it is none of them"
+    )]
+    NoSuchString {
+        /// What was asked for.
+        string: harp::StringName,
+        /// The harp's lowest.
+        lowest: harp::StringName,
+        /// The harp's highest.
+        highest: harp::StringName,
+    },
+    /// A sound that cannot be read, or only in part.
+    #[error("{name} {reason}")]
+    Sound {
+        /// The file.
+        name: String,
+        /// Why.
+        reason: SoundError,
+    },
+    /// A sound in which there is nothing to hear.
+    #[error("{name}: no pluck was heard in {read_s:.1} s; {advice}")]
+    NothingHeard {
+        /// The file.
+        name: String,
+        /// How long it is.
+        read_s: f64,
+        /// What may help.
+        advice: &'static str,
+    },
+    /// Raw samples without their rate, or a rate for something else.
+    #[error("{0}")]
+    Rate(&'static str),
+    /// The listener refuses the task.
+    #[error("{name}: {reason}")]
+    Ear {
+        /// The file.
+        name: String,
+        /// Why.
+        reason: tuning::EarError,
+    },
+    /// The demo round cannot be written.
+    #[error("{}: the demo round cannot be written: {reason}", path.display())]
+    Demo {
+        /// Where.
+        path: PathBuf,
+        /// What the system says.
+        reason: String,
+    },
+    /// The answer cannot be written.
+    #[error("the answer cannot be written: {0}")]
+    Write(#[from] std::io::Error),
+}
+
+impl Trouble {
+    /// The exit code that tells of it.
+    pub fn exit_code(&self) -> u8 {
+        match self {
+            Trouble::Harp(_)
+            | Trouble::NoSuchHarp { .. }
+            | Trouble::NoSuchString { .. }
+            | Trouble::Rate(_) => NOT_UNDERSTOOD,
+            // Whoever read the answer has read enough of it.
+            Trouble::Write(reason) if reason.kind() == std::io::ErrorKind::BrokenPipe => DONE,
+            _ => NOT_READ,
+        }
+    }
+}
+
+fn known_harps() -> String {
+    harp::BUILT_IN
+        .iter()
+        .map(|built_in| built_in.name)
+        .collect::<Vec<_>>()
+        .join(", ")
+}

@@ -1,0 +1,150 @@
+//! What a reading means for the hand: in tune, near, so much up or down, or nothing that may be said.
+
+use harp::StringName;
+use pitch::Letter;
+use tuning::{Direction, Reading};
+
+/// A string found this far above its target, in cents, is first a question.
+const HIGH_CENTS: f64 = 30.0;
+/// From here on, in cents, only half of the distance at once.
+const FAR_CENTS: f64 = 50.0;
+/// Up to so many cents it is a hair.
+const HAIR_CENTS: f64 = 8.0;
+/// Up to so many cents it is a little.
+const LITTLE_CENTS: f64 = 20.0;
+/// A reading counts as in tune when its interval is at most so many tolerances wide.
+const SURE_ENOUGH: f64 = 1.5;
+
+/// What a reading means for the hand.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Verdict {
+    /// Inside the tolerance, and surely enough.
+    InTune,
+    /// As near as this reading can tell, which is not near enough to say.
+    Near,
+    /// It has to go up.
+    Up(Amount),
+    /// It has to go down.
+    Down(Amount),
+    /// Further above its target than a string slips: is something else the matter?
+    High(Amount),
+    /// Another string explains the pluck nearly as well: no direction.
+    WhichString,
+}
+
+/// How far, in the hand's words.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Amount {
+    /// Up to 8 cents.
+    Hair,
+    /// Up to 20 cents.
+    Little,
+    /// Up to 50 cents.
+    More,
+    /// Beyond: half of it, then listen again.
+    Half,
+}
+
+impl Verdict {
+    /// Judges one reading.
+    pub fn of(reading: &Reading) -> Verdict {
+        let (Some(string), Some(direction)) = (reading.string, reading.direction) else {
+            return Verdict::WhichString;
+        };
+        let off = reading.off_cents;
+        let tolerance = tolerance_cents(string);
+        if off.abs() <= tolerance && reading.u95_cents <= SURE_ENOUGH * tolerance {
+            return Verdict::InTune;
+        }
+        if off.abs() <= tolerance || off.abs() <= reading.u95_cents {
+            return Verdict::Near;
+        }
+        match direction {
+            Direction::There => Verdict::Near,
+            Direction::Up => Verdict::Up(Amount::of(off)),
+            Direction::Down if off > HIGH_CENTS => Verdict::High(Amount::of(off)),
+            Direction::Down => Verdict::Down(Amount::of(off)),
+        }
+    }
+
+    /// Whether a key will be turned so far that the string may break.
+    pub fn asks_for_care(self) -> bool {
+        matches!(self, Verdict::High(_) | Verdict::Up(Amount::Half))
+    }
+}
+
+/// How far off a string may be and still be called in tune: ±3 cents from C3 to C7, ±5 elsewhere.
+pub fn tolerance_cents(string: StringName) -> f64 {
+    let fine = match string.octave {
+        3..=6 => true,
+        7 => string.letter == Letter::C && !string.sharp,
+        _ => false,
+    };
+    if fine { 3.0 } else { 5.0 }
+}
+
+impl Amount {
+    fn of(off_cents: f64) -> Amount {
+        match off_cents.abs() {
+            off if off <= HAIR_CENTS => Amount::Hair,
+            off if off <= LITTLE_CENTS => Amount::Little,
+            off if off <= FAR_CENTS => Amount::More,
+            _ => Amount::Half,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::example::reading;
+
+    fn check(string: &str, off: f64, u95: f64, expected: Verdict) {
+        let direction = if off < 0.0 {
+            Direction::Up
+        } else {
+            Direction::Down
+        };
+        assert_eq!(
+            Verdict::of(&reading(string, off, u95, Some(direction))),
+            expected
+        );
+    }
+
+    #[test]
+    fn the_further_off_the_larger_the_word() {
+        check("G3", -4.0, 0.5, Verdict::Up(Amount::Hair));
+        check("G3", -12.0, 0.5, Verdict::Up(Amount::Little));
+        check("G3", -40.0, 0.5, Verdict::Up(Amount::More));
+        check("G3", -70.0, 0.5, Verdict::Up(Amount::Half));
+        check("G3", 12.0, 0.5, Verdict::Down(Amount::Little));
+    }
+
+    #[test]
+    fn a_string_found_high_is_a_question() {
+        check("G3", 31.0, 0.5, Verdict::High(Amount::More));
+        assert!(Verdict::High(Amount::More).asks_for_care());
+    }
+
+    #[test]
+    fn the_tolerance_is_wider_in_the_lowest_and_the_highest_octaves() {
+        check("C3", 2.9, 0.5, Verdict::InTune);
+        check("C7", 3.1, 0.5, Verdict::Down(Amount::Hair));
+        check("D7", 3.1, 0.5, Verdict::InTune);
+        check("B2", -4.9, 0.5, Verdict::InTune);
+    }
+
+    #[test]
+    fn a_wide_interval_cannot_say() {
+        check("G3", 1.0, 4.6, Verdict::Near);
+        check("C1", 9.0, 12.0, Verdict::Near);
+    }
+
+    #[test]
+    fn where_another_string_is_possible_no_direction_is_given() {
+        assert_eq!(
+            Verdict::of(&reading("C4", 55.0, 0.5, None)),
+            Verdict::WhichString
+        );
+    }
+}
