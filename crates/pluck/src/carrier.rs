@@ -141,19 +141,19 @@ pub(crate) fn add_partial(
 }
 
 impl Corner {
-    fn still() -> Self {
+    pub(crate) fn still() -> Self {
         Self {
             value: Complex64::ZERO,
             slope: Complex64::ZERO,
         }
     }
 
-    fn add(&mut self, value: Complex64, relative_slope: Complex64) {
+    pub(crate) fn add(&mut self, value: Complex64, relative_slope: Complex64) {
         self.value += value;
         self.slope += value * relative_slope;
     }
 
-    fn turned(&mut self, (turn, rate): (Complex64, f64), seconds: f64) {
+    pub(crate) fn turned(&mut self, (turn, rate): (Complex64, f64), seconds: f64) {
         self.slope = (self.slope + self.value * Complex64::new(0.0, rate * seconds)) * turn;
         self.value *= turn;
     }

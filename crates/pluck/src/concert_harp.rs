@@ -92,8 +92,11 @@ pub fn typical_t60(hz: f64) -> f64 {
 /// ```
 #[must_use]
 pub fn microphone(hz: f64) -> f64 {
-    roll_off(hz, 100.0)
+    roll_off(hz, MICROPHONE_HZ)
 }
+
+/// Where the small microphone has lost 3 dB, in Hz.
+pub(crate) const MICROPHONE_HZ: f64 = 100.0;
 
 /// The same with another corner in Hz; a corner of 0 loses nothing.
 pub(crate) fn roll_off(hz: f64, corner_hz: f64) -> f64 {

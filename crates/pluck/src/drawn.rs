@@ -2,7 +2,7 @@
 
 use crate::RATE_HZ;
 use crate::carrier::{Glide, Mode, STEP, add_partial};
-use crate::concert_harp::{interpolate, microphone, typical_b, typical_t60};
+use crate::concert_harp::{MICROPHONE_HZ, interpolate, roll_off, typical_b, typical_t60};
 use crate::generator::Generator;
 
 /// Cents in one relative unit of frequency: 1200/ln 2.
@@ -36,28 +36,39 @@ pub(crate) struct Sounded {
 
 impl DrawnString {
     /// Draws a string of nominal frequency `nominal_hz`: off by up to 30 cents (or by `off_cents`), B and decay scattered
-    /// about what is typical, plucked near the middle (so even partials are weak).
+    /// about what is typical.
     pub(crate) fn draw(nominal_hz: f64, off_cents: Option<f64>, draws: &mut Generator) -> Self {
         let chance = draws.between(-30.0, 30.0);
         let f0_hz = nominal_hz * 2f64.powf(off_cents.unwrap_or(chance) / 1200.0);
         let b = typical_b(nominal_hz) * (0.25 * draws.normal()).exp();
+        Self::plucked(nominal_hz, (f0_hz, b), MICROPHONE_HZ, draws)
+    }
+
+    /// Draws one pluck of the string with this f0 and B: near the middle (so even partials are weak), heard through a
+    /// microphone with this corner in Hz.
+    pub(crate) fn plucked(
+        nominal_hz: f64,
+        (f0_hz, b): (f64, f64),
+        corner_hz: f64,
+        draws: &mut Generator,
+    ) -> Self {
         let count = (14_000.0 / f0_hz).floor().min(50.0) as u32;
-        let mut partials: Vec<DrawnPartial> = (1..=count)
-            .map(|n| DrawnPartial {
-                n,
-                hz: partial_hz(f0_hz, b, n),
-                amplitude: 0.0,
-                decay: 0.0,
-                phase: 0.0,
-            })
-            .filter(|p| p.hz < 15_000.0)
-            .collect();
+        let still = |n| DrawnPartial {
+            n,
+            hz: partial_hz(f0_hz, b, n),
+            amplitude: 0.0,
+            decay: 0.0,
+            phase: 0.0,
+        };
+        let mut partials: Vec<DrawnPartial> =
+            (1..=count).map(still).filter(|p| p.hz < 15_000.0).collect();
         let point = draws.between(0.36, 0.5);
         for p in &mut partials {
             let scatter = 10f64.powf(5.0 * draws.normal() / 20.0);
             let n = f64::from(p.n);
             let comb = (std::f64::consts::PI * n * point).sin().abs() / n;
-            p.amplitude = comb * ((f0_hz - p.hz) / 1100.0).exp() * scatter * microphone(p.hz);
+            p.amplitude =
+                comb * ((f0_hz - p.hz) / 1100.0).exp() * scatter * roll_off(p.hz, corner_hz);
         }
         let t60 = typical_t60(nominal_hz) * (0.15 * draws.normal()).exp();
         for p in &mut partials {

@@ -5,6 +5,8 @@
 //!
 //! - [`Set`]: eight sets of single plucks (47 strings C1–G7), from clean partials in noise to a full orchestra pit, each
 //!   with its [`Truth`] and the bound on how well its pitch can be known.
+//! - [`Round`]: a whole harp plucked in an order, pins turned, strings ringing on, prompts, speech, a room; its truth pluck by
+//!   pluck. [`demo_round`] is one to show.
 //! - [`generator`]: the stream of draws behind them.
 
 pub mod generator;
@@ -12,14 +14,18 @@ pub mod generator;
 mod body;
 mod carrier;
 mod concert_harp;
+mod demo;
 mod drawn;
 mod noise;
 mod pit;
+mod round;
 mod set;
 mod sympathy;
 mod truth;
 
 pub use concert_harp::{microphone, strings, typical_b, typical_t60};
+pub use demo::demo_round;
+pub use round::{Event, Performance, Plucked, Room, Round, RoundError, RoundString, What};
 pub use set::{Pluck, PluckError, Set, UnknownSet};
 pub use truth::{Partial, Truth};
 

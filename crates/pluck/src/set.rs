@@ -5,7 +5,7 @@ use std::str::FromStr;
 
 use crate::RATE_HZ;
 use crate::body::body;
-use crate::concert_harp::{COMPASS, strings};
+use crate::concert_harp::{COMPASS, MICROPHONE_HZ, strings};
 use crate::drawn::DrawnString;
 use crate::generator::Generator;
 use crate::noise::{pink, rms};
@@ -263,7 +263,13 @@ fn add_company(
     let start = rms(&string[..RATE_HZ as usize / 20]);
     add(
         &mut x[ONSET..],
-        &body(start, string.len(), f64::from(RATE_HZ), 100.0, draws),
+        &body(
+            start,
+            string.len(),
+            f64::from(RATE_HZ),
+            MICROPHONE_HZ,
+            draws,
+        ),
         1.0,
     );
     add_sympathy(target.nominal_hz, level, &mut x[ONSET..], draws);

@@ -1,0 +1,428 @@
+//! A whole round as data: which strings stand how far off, and what happens when.
+//!
+//! A round is rendered by [`Round::perform`] in blocks, so that an hour needs no more memory than a minute. All strings that
+//! still sound are truly added up; a string plucked again is first damped by the finger. All of it is invented.
+
+mod hiss;
+mod performance;
+mod pins;
+mod prompt;
+mod strike;
+mod voice;
+
+pub use performance::{Performance, Plucked};
+
+use performance::Plan;
+
+/// A harp, what is done to it, and how it is heard.
+///
+/// ```
+/// use pluck::{Event, Round, RoundString};
+///
+/// let strings = vec![RoundString::new("A4", 440.0, -12.0), RoundString::new("B4", 493.88, 3.0)];
+/// let events = vec![Event::pluck(0.5, "A4"), Event::turn(1.0, "A4", -2.0, 1.5), Event::pluck(3.0, "A4")];
+/// let mut performance = Round::new(strings, events, 1).perform()?;
+/// assert_eq!(performance.truth().len(), 2);
+/// assert!((performance.truth()[1].off_cents() + 2.0).abs() < 1e-9);
+/// let block = performance.next().unwrap_or_default();
+/// assert!(block.iter().all(|x| x.abs() <= 1.0));
+/// # Ok::<(), pluck::RoundError>(())
+/// ```
+#[derive(Clone, Debug, PartialEq)]
+pub struct Round {
+    /// The strings, in any order; names must differ.
+    pub strings: Vec<RoundString>,
+    /// What happens; any order, each at its own time.
+    pub events: Vec<Event>,
+    /// Length in seconds.
+    pub seconds: f64,
+    /// Samples per second, 8000 to 192 000.
+    pub rate_hz: u32,
+    /// The seed of every draw.
+    pub seed: u64,
+    /// The room and the microphone.
+    pub room: Room,
+}
+
+/// One string of the round.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RoundString {
+    /// Its name, as events call it.
+    pub name: String,
+    /// What it should sound, in Hz (20 to 4500).
+    pub target_hz: f64,
+    /// How far its first partial stands off the target before anyone turns its pin, in cents (±1200); positive is high.
+    pub off_cents: f64,
+    /// Falseness: standard deviation in cents (0 to 20) by which each partial misses the stiff-string law.
+    pub false_cents: f64,
+}
+
+/// Something that happens at `at_s` seconds of the room's time; plucks and pins go by steps of 32 samples.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Event {
+    /// When it begins, in seconds.
+    pub at_s: f64,
+    /// What it is.
+    pub what: What,
+}
+
+/// What can happen in a round. Levels are in dB against an ordinary pluck (RMS 0.03 over its first half second).
+#[derive(Clone, Debug, PartialEq)]
+pub enum What {
+    /// A string is plucked.
+    Pluck {
+        /// Its name.
+        string: String,
+        /// How loud.
+        level_db: f64,
+    },
+    /// A ringing string is damped by a finger.
+    Damp {
+        /// Its name.
+        string: String,
+    },
+    /// A pin is turned: the pitch moves evenly in cents from where it stands, ringing or not.
+    Turn {
+        /// The string's name.
+        string: String,
+        /// Where the pin stops, in cents off the target.
+        to_cents: f64,
+        /// How long it takes.
+        seconds: f64,
+    },
+    /// A steady prompt.
+    Tone {
+        /// Frequency in Hz.
+        hz: f64,
+        /// Length in seconds.
+        seconds: f64,
+        /// How loud.
+        level_db: f64,
+    },
+    /// A prompt that sweeps evenly in Hz.
+    Chirp {
+        /// First frequency in Hz.
+        from_hz: f64,
+        /// Last frequency in Hz.
+        to_hz: f64,
+        /// Length in seconds.
+        seconds: f64,
+        /// How loud.
+        level_db: f64,
+    },
+    /// Syllables of speech-like sound.
+    Speech {
+        /// Length in seconds.
+        seconds: f64,
+        /// How loud.
+        level_db: f64,
+    },
+    /// Sound that never arrives: these seconds are cut out and what follows comes early.
+    Missing {
+        /// How long.
+        seconds: f64,
+    },
+    /// Sound that arrives as zeros.
+    Muted {
+        /// How long.
+        seconds: f64,
+    },
+}
+
+/// The room and the microphone.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Room {
+    /// Pink noise between 20 Hz and 20 kHz, in dB under an ordinary pluck; infinite for silence.
+    pub noise_under_db: f64,
+    /// Where the microphone has lost 3 dB of the bass (third order), in Hz; 0 loses nothing.
+    pub bass_corner_hz: f64,
+    /// Octaves, fifths and twelfths that ring with a pluck, in dB under it; infinite for none.
+    pub sympathy_under_db: f64,
+    /// Factor before the converter, which clips at ±1.
+    pub gain: f64,
+}
+
+/// A round that cannot be played.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum RoundError {
+    /// An event names a string that the harp has not.
+    #[error("no string is called {name:?}")]
+    UnknownString {
+        /// What was asked for.
+        name: String,
+    },
+    /// Two strings have one name.
+    #[error("two strings are called {name:?}")]
+    SameName {
+        /// The name.
+        name: String,
+    },
+    /// A figure out of its range.
+    #[error("{what} cannot be {value}")]
+    Value {
+        /// Which figure.
+        what: &'static str,
+        /// Its value.
+        value: f64,
+    },
+}
+
+impl Room {
+    /// A quiet room with a small microphone: noise at −35 dB, corner at 100 Hz, sympathetic strings at −30 dB.
+    pub const QUIET: Self = Self {
+        noise_under_db: 35.0,
+        bass_corner_hz: 100.0,
+        sympathy_under_db: 30.0,
+        gain: 1.0,
+    };
+}
+
+impl RoundString {
+    /// A true string `off_cents` off its target.
+    #[must_use]
+    pub fn new(name: &str, target_hz: f64, off_cents: f64) -> Self {
+        Self {
+            name: name.to_owned(),
+            target_hz,
+            off_cents,
+            false_cents: 0.0,
+        }
+    }
+
+    /// The strings of a harp as they should stand now, all in tune.
+    #[must_use]
+    pub fn of_harp(standing: &[harp::Standing]) -> Vec<Self> {
+        standing
+            .iter()
+            .map(|s| Self::new(&s.string.to_string(), s.target_hz, 0.0))
+            .collect()
+    }
+}
+
+impl Event {
+    /// An ordinary pluck.
+    #[must_use]
+    pub fn pluck(at_s: f64, string: &str) -> Self {
+        Self {
+            at_s,
+            what: What::Pluck {
+                string: string.to_owned(),
+                level_db: 0.0,
+            },
+        }
+    }
+
+    /// A pin turned until the string stands `to_cents` off.
+    #[must_use]
+    pub fn turn(at_s: f64, string: &str, to_cents: f64, seconds: f64) -> Self {
+        Self {
+            at_s,
+            what: What::Turn {
+                string: string.to_owned(),
+                to_cents,
+                seconds,
+            },
+        }
+    }
+
+    /// A string damped.
+    #[must_use]
+    pub fn damp(at_s: f64, string: &str) -> Self {
+        Self {
+            at_s,
+            what: What::Damp {
+                string: string.to_owned(),
+            },
+        }
+    }
+
+    /// Seconds of sound that never arrive.
+    #[must_use]
+    pub fn missing(at_s: f64, seconds: f64) -> Self {
+        Self {
+            at_s,
+            what: What::Missing { seconds },
+        }
+    }
+}
+
+impl Round {
+    /// A round at 48 kHz in a quiet room that ends three seconds after its last event has begun.
+    #[must_use]
+    pub fn new(strings: Vec<RoundString>, events: Vec<Event>, seed: u64) -> Self {
+        let last = events.iter().map(|e| e.at_s).fold(0.0, f64::max);
+        Self {
+            strings,
+            events,
+            seconds: last + 3.0,
+            rate_hz: 48_000,
+            seed,
+            room: Room::QUIET,
+        }
+    }
+
+    /// Starts the performance: an iterator of blocks of samples, with the truth of every pluck known at once.
+    ///
+    /// # Errors
+    /// A string that is not there, or a figure out of its range.
+    pub fn perform(&self) -> Result<Performance, RoundError> {
+        self.check()?;
+        Ok(Performance::new(Plan::of(self)?))
+    }
+
+    /// All samples at once, for short rounds.
+    ///
+    /// # Errors
+    /// As [`Round::perform`].
+    pub fn samples(&self) -> Result<Vec<f32>, RoundError> {
+        Ok(self.perform()?.flatten().collect())
+    }
+
+    fn check(&self) -> Result<(), RoundError> {
+        within(
+            "the sampling rate",
+            f64::from(self.rate_hz),
+            8_000.0,
+            192_000.0,
+        )?;
+        within("the length in seconds", self.seconds, 0.0, 86_400.0)?;
+        within("the gain", self.room.gain, 0.0, 1e6)?;
+        within(
+            "the noise in dB",
+            self.room.noise_under_db,
+            -60.0,
+            f64::INFINITY,
+        )?;
+        within(
+            "the sympathetic strings in dB",
+            self.room.sympathy_under_db,
+            0.0,
+            f64::INFINITY,
+        )?;
+        within(
+            "the microphone's corner in Hz",
+            self.room.bass_corner_hz,
+            0.0,
+            20_000.0,
+        )?;
+        for (i, string) in self.strings.iter().enumerate() {
+            within("a target in Hz", string.target_hz, 20.0, 4_500.0)?;
+            within("cents off", string.off_cents, -1_200.0, 1_200.0)?;
+            within(
+                "a string's falseness in cents",
+                string.false_cents,
+                0.0,
+                20.0,
+            )?;
+            if self
+                .strings
+                .iter()
+                .take(i)
+                .any(|other| other.name == string.name)
+            {
+                return Err(RoundError::SameName {
+                    name: string.name.clone(),
+                });
+            }
+        }
+        self.events
+            .iter()
+            .try_for_each(|event| self.check_event(event))
+    }
+
+    fn check_event(&self, event: &Event) -> Result<(), RoundError> {
+        within("an event's time", event.at_s, 0.0, self.seconds)?;
+        let lasting = |seconds: f64| within("an event's length in seconds", seconds, 0.0, 600.0);
+        let loud = |db: f64| within("a level in dB", db, -120.0, 40.0);
+        let pitched = |hz: f64| {
+            within(
+                "a prompt's frequency in Hz",
+                hz,
+                1.0,
+                f64::from(self.rate_hz) / 2.0,
+            )
+        };
+        match event.what {
+            What::Pluck { level_db, .. } => loud(level_db),
+            What::Damp { .. } => Ok(()),
+            What::Turn {
+                to_cents, seconds, ..
+            } => within("cents off", to_cents, -1_200.0, 1_200.0).and_then(|()| lasting(seconds)),
+            What::Tone {
+                hz,
+                seconds,
+                level_db,
+            } => pitched(hz)
+                .and_then(|()| lasting(seconds))
+                .and_then(|()| loud(level_db)),
+            What::Chirp {
+                from_hz,
+                to_hz,
+                seconds,
+                level_db,
+            } => {
+                pitched(from_hz)?;
+                pitched(to_hz)?;
+                lasting(seconds).and_then(|()| loud(level_db))
+            }
+            What::Speech { seconds, level_db } => lasting(seconds).and_then(|()| loud(level_db)),
+            What::Missing { seconds } | What::Muted { seconds } => lasting(seconds),
+        }
+    }
+
+    /// The number of the string with this name.
+    fn index_of(&self, name: &str) -> Result<usize, RoundError> {
+        let found = self.strings.iter().position(|s| s.name == name);
+        found.ok_or_else(|| RoundError::UnknownString {
+            name: name.to_owned(),
+        })
+    }
+}
+
+fn within(what: &'static str, value: f64, low: f64, high: f64) -> Result<(), RoundError> {
+    if (low..=high).contains(&value) {
+        Ok(())
+    } else {
+        Err(RoundError::Value { what, value })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn check(change: impl FnOnce(&mut Round), expected: &RoundError) {
+        let mut round = Round::new(vec![RoundString::new("A4", 440.0, 0.0)], vec![], 1);
+        change(&mut round);
+        assert_eq!(round.perform().err().as_ref(), Some(expected));
+    }
+
+    #[test]
+    fn a_round_that_cannot_be_played_says_why() {
+        let unknown = RoundError::UnknownString {
+            name: "B4".to_owned(),
+        };
+        check(|r| r.events.push(Event::pluck(0.0, "B4")), &unknown);
+        check(
+            |r| r.rate_hz = 10,
+            &RoundError::Value {
+                what: "the sampling rate",
+                value: 10.0,
+            },
+        );
+        check(
+            |r| r.events.push(Event::pluck(9.0, "A4")),
+            &RoundError::Value {
+                what: "an event's time",
+                value: 9.0,
+            },
+        );
+        let same = RoundError::SameName {
+            name: "A4".to_owned(),
+        };
+        check(
+            |r| r.strings.push(RoundString::new("A4", 441.0, 0.0)),
+            &same,
+        );
+    }
+}
