@@ -52,7 +52,7 @@ pub fn demo_round(seed: u64) -> Round {
             },
         });
         if name == "G3" {
-            events.push(Event::turn(at_s + 1.2, name, -0.5, 2.0));
+            events.push(Event::turn(at_s + 1.2, name, -2.5, 2.0));
             events.push(Event::pluck(at_s + 4.0, name));
             at_s += 4.0;
         }
