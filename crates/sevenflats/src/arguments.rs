@@ -119,9 +119,10 @@ pub struct HarpArguments {
     #[arg(long, value_name = "NAME|FILE", default_value = "pedal47")]
     pub harp: String,
 
-    /// The reference pitch: the frequency of the A above middle C, 380 to 480
-    #[arg(long, value_name = "HZ", default_value = "440", value_parser = a4)]
-    pub a4: ReferencePitch,
+    /// The reference pitch: the frequency of the A above middle C, 380 to 480 [default: 440, the
+    /// demo's 442]
+    #[arg(long, value_name = "HZ", value_parser = a4)]
+    pub a4: Option<ReferencePitch>,
 }
 
 /// Where the pedals, levers and strings without discs stand.

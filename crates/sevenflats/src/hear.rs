@@ -5,6 +5,7 @@ use std::io::{Read, Write};
 use std::path::Path;
 
 use harp::Standing;
+use pitch::ReferencePitch;
 use tuning::{Ear, Heard, Listening, WarningKind};
 
 use crate::arguments::HearArguments;
@@ -32,11 +33,16 @@ pub fn hear(
     notice: &mut dyn Write,
 ) -> Result<Vec<Trouble>, Trouble> {
     let harp = situation::harp(&arguments.harp)?;
-    let standing = situation::standing(&harp, &arguments.harp, &arguments.stand)?;
+    let reference = match (arguments.harp.a4, &arguments.demo) {
+        (Some(reference), _) => reference,
+        (None, Some(_)) => demo::reference(),
+        (None, None) => ReferencePitch::A440,
+    };
+    let standing = situation::standing(&harp, reference, &arguments.stand)?;
     let listening = Listening {
         listen_s: arguments.listen_s,
         guided: situation::guided(&standing, arguments.string)?,
-        ..Listening::new(arguments.harp.a4)
+        ..Listening::new(reference)
     };
     check_rate(arguments)?;
     let reader = match arguments.shown.json {
@@ -45,7 +51,7 @@ pub fn hear(
     };
     let mut files = arguments.files.clone();
     if let Some(path) = &arguments.demo {
-        demo::write(path, &harp, &standing)?;
+        demo::write(path)?;
         writeln!(notice, "{}", demo::NOTICE)?;
         files = vec![path.clone()];
     }

@@ -12,7 +12,7 @@
 use std::io::{Read, Write};
 
 pub mod arguments;
-mod demo;
+pub mod demo;
 pub mod entry;
 #[cfg(test)]
 mod example;

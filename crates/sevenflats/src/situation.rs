@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use harp::{Harp, Setup, Standing, StringName};
+use pitch::ReferencePitch;
 
 use crate::arguments::{HarpArguments, StandArguments};
 use crate::trouble::Trouble;
@@ -31,11 +32,11 @@ pub fn harp(arguments: &HarpArguments) -> Result<Harp, Trouble> {
 /// What each string should sound, bass to treble.
 pub fn standing(
     harp: &Harp,
-    named: &HarpArguments,
+    reference: ReferencePitch,
     stand: &StandArguments,
 ) -> Result<Vec<Standing>, Trouble> {
     let setup = Setup {
-        reference: named.a4,
+        reference,
         open: stand.open,
         position: stand.position,
         setting: stand.setting,

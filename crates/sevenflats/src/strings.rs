@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use std::io::Write;
 
 use harp::{Field, Figure, StringSheet};
-use pitch::Alteration;
+use pitch::{Alteration, ReferencePitch};
 use serde::Serialize;
 
 use crate::arguments::StringsArguments;
@@ -45,7 +45,7 @@ pub(crate) fn strings(arguments: &StringsArguments, out: &mut dyn Write) -> Resu
     if let Some(open) = arguments.open {
         harp = harp.with_open(open)?;
     }
-    let sheet = harp.sheet(arguments.harp.a4);
+    let sheet = harp.sheet(arguments.harp.a4.unwrap_or(ReferencePitch::A440));
     if arguments.toml {
         write!(out, "{}", harp.to_toml())?;
     } else if arguments.shown.json {
