@@ -47,15 +47,17 @@ pub fn hear(
     check_rate(arguments)?;
     let reader = match arguments.shown.json {
         true => Reader::Program,
-        false => Reader::Person(arguments.shown.names, harp.kind()),
+        false => Reader::Person(arguments.shown.names, &harp),
     };
     let mut files = arguments.files.clone();
+    let mut report = Report::new(out, reader);
     if let Some(path) = &arguments.demo {
         demo::write(path)?;
-        writeln!(notice, "{}", demo::NOTICE)?;
+        if !report.notice(demo::NOTICE)? {
+            writeln!(notice, "{}", demo::NOTICE)?;
+        }
         files = vec![path.clone()];
     }
-    let mut report = Report::new(out, reader);
     let mut troubles = Vec::new();
     for file in &files {
         let heard = open(file, arguments, input)

@@ -55,6 +55,14 @@ impl Naming {
         }
     }
 
+    /// A string as it can be typed after an option, in the same numbers, whatever the language.
+    pub fn typed(self, string: StringName) -> String {
+        match self.numbers {
+            Numbers::Harp => string.harp_number(),
+            Numbers::Scientific => string.to_string(),
+        }
+    }
+
     /// Several strings: 4C or 3B.
     pub fn strings(self, strings: &[StringName]) -> String {
         strings

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{self, Write};
 
-use harp::{HarpKind, StringName};
+use harp::{Harp, Mechanism, StringName};
 use tuning::{Heard, Reading, Refused};
 
 use crate::json::{Line, SummaryLine, WarningLine};
@@ -13,17 +13,17 @@ use crate::verdict::Verdict;
 
 /// Whom the answer is for.
 #[derive(Clone, Copy, Debug)]
-pub enum Reader {
+pub enum Reader<'a> {
     /// A program.
     Program,
-    /// A person, with her way of naming, and the kind of her harp.
-    Person(Naming, HarpKind),
+    /// A person, with her way of naming, and her harp.
+    Person(Naming, &'a Harp),
 }
 
 /// Writes what is heard, and keeps count for the last line.
 pub struct Report<'a> {
     out: &'a mut dyn Write,
-    reader: Reader,
+    reader: Reader<'a>,
     plucks: usize,
     readings: usize,
     refused: usize,
@@ -34,7 +34,7 @@ pub struct Report<'a> {
 
 impl<'a> Report<'a> {
     /// A report that nothing stands in yet.
-    pub fn new(out: &'a mut dyn Write, reader: Reader) -> Report<'a> {
+    pub fn new(out: &'a mut dyn Write, reader: Reader<'a>) -> Report<'a> {
         Report {
             out,
             reader,
@@ -50,6 +50,14 @@ impl<'a> Report<'a> {
     /// Plucks so far: each has one final reading or one refusal.
     pub fn plucks(&self) -> usize {
         self.plucks
+    }
+
+    /// Something said before all, to a person only; whether it was.
+    pub fn notice(&mut self, words: &str) -> io::Result<bool> {
+        match self.reader {
+            Reader::Program => Ok(false),
+            Reader::Person(..) => writeln!(self.out, "{words}").map(|()| true),
+        }
     }
 
     /// Begins a file.
@@ -68,8 +76,8 @@ impl<'a> Report<'a> {
         self.count(heard);
         match (self.reader, heard) {
             (Reader::Program, _) => self.line(&Line::from(heard)),
-            (Reader::Person(naming, kind), Heard::Reading(reading)) if reading.last => {
-                let row = row(reading, naming, kind);
+            (Reader::Person(naming, harp), Heard::Reading(reading)) if reading.last => {
+                let row = row(reading, naming, harp);
                 writeln!(self.out, "{row}")
             }
             (Reader::Person(..), Heard::Reading(_)) => Ok(()),
@@ -77,7 +85,11 @@ impl<'a> Report<'a> {
                 let row = refused_row(refused, naming);
                 writeln!(self.out, "{row}")
             }
-            (Reader::Person(..), Heard::Warning(warning)) => self.warning(&warning.into()),
+            (Reader::Person(naming, _), Heard::Warning(warning)) => {
+                let mut line = WarningLine::from(warning);
+                line.string = warning.string.map(|string| naming.string(string));
+                self.warning(&line)
+            }
         }?;
         self.out.flush()
     }
@@ -88,8 +100,11 @@ impl<'a> Report<'a> {
             Reader::Program => self.line(&Line::Warning(warning.clone())),
             Reader::Person(..) => writeln!(
                 self.out,
-                "{:>6.2}  Note: {}: {}.",
-                warning.at_s, warning.warning, warning.detail
+                "{:>6.2}  {:<6}  Note, {}: {}.",
+                warning.at_s,
+                warning.string.as_deref().unwrap_or_default(),
+                warning.warning,
+                warning.detail
             ),
         }
     }
@@ -148,8 +163,13 @@ impl<'a> Report<'a> {
         let unsure = count(|verdict| matches!(verdict, Verdict::Near | Verdict::WhichString));
         writeln!(
             self.out,
-            "\n{} plucks heard, {} not read; of the others {in_tune} in tune, {low} low, {high} high, {unsure} not sure.",
-            self.plucks, self.refused
+            "\n{} heard, {} not read; of the others {in_tune} in tune, {low} low, {high} high, {unsure} not sure.",
+            if self.plucks == 1 {
+                "1 pluck".to_owned()
+            } else {
+                format!("{} plucks", self.plucks)
+            },
+            self.refused
         )?;
         for (&string, offs) in &self.rows {
             if let [first, .., last] = offs.as_slice() {
@@ -170,21 +190,26 @@ impl<'a> Report<'a> {
     }
 }
 
-fn row(reading: &Reading, naming: Naming, kind: HarpKind) -> String {
-    let name = match reading.string {
-        Some(string) => naming.string(string),
-        None => "?".to_owned(),
-    };
-    let note = match (reading.string, reading.position) {
-        (Some(string), Some(position)) => naming.sounding(string, position),
-        _ => String::new(),
+fn row(reading: &Reading, naming: Naming, harp: &Harp) -> String {
+    let mechanism = reading
+        .string
+        .and_then(|string| harp.string(string))
+        .map_or(Mechanism::Nothing, |string| string.mechanism);
+    let sure = Verdict::of(reading) != Verdict::WhichString;
+    let [name, note, off] = match (reading.string, reading.position) {
+        (Some(string), Some(position)) if sure => [
+            naming.string(string),
+            naming.sounding(string, position),
+            sentence::signed(reading.off_cents),
+        ],
+        // A sign would be a direction: where the string is not sure there is none.
+        _ => ["?".to_owned(), String::new(), String::new()],
     };
     format!(
-        "{:>6.2}  {name:<6}  {note:<5}  {:>6}  {:>4.1}  {}",
+        "{:>6.2}  {name:<6}  {note:<5}  {off:>6}  {:>4.1}  {}",
         reading.at_s,
-        sentence::signed(reading.off_cents),
         reading.u95_cents,
-        sentence::reading(reading, naming, kind)
+        sentence::reading(reading, naming, mechanism)
     )
 }
 

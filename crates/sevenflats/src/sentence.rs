@@ -2,7 +2,7 @@
 //!
 //! Directions are up and down. 'Flat' and 'sharp' are positions here: every string is called flat.
 
-use harp::{HarpKind, StringName};
+use harp::{Mechanism, StringName};
 use tuning::{Reading, Refused};
 
 use crate::naming::Naming;
@@ -12,13 +12,8 @@ use crate::verdict::{Amount, Verdict};
 const STIFFNESS_CENTS: f64 = 2.0;
 
 /// A reading as a sentence.
-pub fn reading(reading: &Reading, naming: Naming, kind: HarpKind) -> String {
+pub fn reading(reading: &Reading, naming: Naming, mechanism: Mechanism) -> String {
     let off = cents(reading.off_cents.abs());
-    let side = if reading.off_cents < 0.0 {
-        "low"
-    } else {
-        "high"
-    };
     let mut sentence = match Verdict::of(reading) {
         Verdict::InTune => "In tune.".to_owned(),
         Verdict::Near => format!(
@@ -38,15 +33,15 @@ pub fn reading(reading: &Reading, naming: Naming, kind: HarpKind) -> String {
         Verdict::High(amount) => {
             format!(
                 "{off} high. {}ease it down {}.",
-                question(kind),
+                question(mechanism),
                 eased(amount)
             )
         }
-        Verdict::WhichString => which_string(reading, naming, &off, side),
+        Verdict::WhichString => which_string(reading, naming),
     };
     if reading.stiffness_cents.abs() > STIFFNESS_CENTS {
         sentence += &format!(
-            " {} of it is the string's stiffness.",
+            " Stiffness makes {} cents of that.",
             signed(reading.stiffness_cents)
         );
     }
@@ -84,7 +79,7 @@ pub const CARE: &str = "Before a key is turned far: is it on the pin of the stri
 the plane of the strings, turn in small steps and pluck after each. What you cannot explain, leave
 to a qualified harp technician.";
 
-fn which_string(reading: &Reading, naming: Naming, off: &str, side: &str) -> String {
+fn which_string(reading: &Reading, naming: Naming) -> String {
     let mut possible: Vec<StringName> = reading.candidates.clone();
     if let Some(string) = reading.string.filter(|string| !possible.contains(string)) {
         possible.insert(0, string);
@@ -92,21 +87,23 @@ fn which_string(reading: &Reading, naming: Naming, off: &str, side: &str) -> Str
     match possible.as_slice() {
         [] => "Which string it is cannot be said: name it with --string.".to_owned(),
         [only] => format!(
-            "{off} {side}, if it is {}: which string it is is not sure. Pluck its neighbour, or name it with --string {only}.",
-            naming.string(*only)
+            "It may be {}, but that is not sure, so no direction. Pluck its neighbour, or name it with --string {}.",
+            naming.string(*only),
+            naming.typed(*only)
         ),
         [first, ..] => format!(
-            "{}: both are possible, so no direction. Pluck the string beside it, or name it with --string {first}.",
-            naming.strings(&possible)
+            "{}: both are possible, so no direction. Pluck the string beside it, or name it with --string {}.",
+            naming.strings(&possible),
+            naming.typed(*first)
         ),
     }
 }
 
-fn question(kind: HarpKind) -> &'static str {
-    match kind {
-        HarpKind::Pedal => "Is its pedal where you said? If it is, ",
-        HarpKind::Lever => "Is its lever where you said? If it is, ",
-        HarpKind::Free => "Is it the string you meant? If it is, ",
+fn question(mechanism: Mechanism) -> &'static str {
+    match mechanism {
+        Mechanism::Discs => "Is its pedal where you said? If it is, ",
+        Mechanism::Lever => "Is its lever where you said? If it is, ",
+        Mechanism::Nothing => "Is it set to the pitch you said? If it is, ",
     }
 }
 
@@ -158,7 +155,7 @@ mod tests {
     fn check(off: f64, u95: f64, direction: Option<Direction>, expected: &str) {
         let heard = example::reading("G3", off, u95, direction);
         assert_eq!(
-            reading(&heard, Naming::default(), HarpKind::Pedal),
+            reading(&heard, Naming::default(), Mechanism::Discs),
             expected
         );
     }
@@ -190,7 +187,7 @@ mod tests {
     fn where_two_strings_are_possible_both_are_named_and_no_direction_is() {
         let mut heard = example::reading("C4", 52.0, 0.5, None);
         heard.candidates = vec!["C4".parse().unwrap(), "B3".parse().unwrap()];
-        let sentence = reading(&heard, Naming::default(), HarpKind::Pedal);
+        let sentence = reading(&heard, Naming::default(), Mechanism::Discs);
         assert!(
             sentence.starts_with("4C or 4B: both are possible, so no direction."),
             "{sentence}"
@@ -205,9 +202,9 @@ mod tests {
     fn stiffness_is_said_where_it_is_more_than_two_cents() {
         let mut heard = example::reading("G3", -4.2, 0.5, Some(Direction::Up));
         heard.stiffness_cents = 2.6;
-        let sentence = reading(&heard, Naming::default(), HarpKind::Pedal);
+        let sentence = reading(&heard, Naming::default(), Mechanism::Discs);
         assert!(
-            sentence.contains("+2.6 of it is the string's stiffness."),
+            sentence.contains("Stiffness makes +2.6 cents of that."),
             "{sentence}"
         );
     }
@@ -221,7 +218,7 @@ mod tests {
                 Direction::Down
             };
             let heard = example::reading("G3", off, 0.5, Some(direction));
-            let sentence = reading(&heard, Naming::default(), HarpKind::Lever);
+            let sentence = reading(&heard, Naming::default(), Mechanism::Lever);
             assert!(
                 !sentence.contains("flat") && !sentence.contains("sharp"),
                 "{sentence}"

@@ -187,7 +187,7 @@ fn people_read_a_sentence_in_their_own_names() {
             "G♭",
             "low: up a little.",
             "(a tuner shows F♯ −12)",
-            "1 plucks heard",
+            "1 pluck heard",
         ],
     );
     check(
