@@ -151,6 +151,8 @@ fn hear_one(
     if report.plucks() == before {
         let advice = if sound.loudness().is_silent() {
             "it is silent from beginning to end: was the right microphone chosen, and was it on?"
+        } else if sound.loudness().cancels() {
+            "its channels take each other away: save one of them alone"
         } else {
             "pluck nearer to the microphone, and let each string ring"
         };

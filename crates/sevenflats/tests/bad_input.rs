@@ -198,6 +198,20 @@ fn two_channels_are_mixed_with_a_warning() {
 }
 
 #[test]
+fn channels_that_take_each_other_away_are_named() {
+    let folder = tempdir().unwrap();
+    let mono = wav::pluck(A_FLAT_4_HZ, 48_000, 1.5);
+    let both: Vec<f32> = mono.iter().flat_map(|&sample| [sample, -sample]).collect();
+    wav::write(&folder.path().join("wires.wav"), 48_000, 2, &both);
+    let expected = [
+        "no pluck was heard",
+        "take each other away",
+        "save one of them alone",
+    ];
+    check_in(folder.path(), &["hear", "wires.wav"], NOT_READ, &expected);
+}
+
+#[test]
 fn eight_kilohertz_are_heard_with_a_warning() {
     let expected = [
         "\"warning\":\"low sampling rate\"",

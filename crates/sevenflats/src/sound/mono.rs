@@ -7,6 +7,8 @@ const LIMIT: f32 = 0.999;
 const CUT_RUN: u32 = 3;
 /// No microphone gives a sample this large, whatever its scale: it is a damaged number.
 const ABSURD: f32 = 1.0e6;
+/// Less than this share left of the loudest sample, and the channels are opposites.
+const CANCELLED: f32 = 0.01;
 /// −80 dB under full scale: quieter than the hiss of any room through any microphone.
 const SILENT: f32 = 1.0e-4;
 
@@ -25,6 +27,7 @@ pub struct Loudness {
     rate_hz: u32,
     samples: u64,
     peak: f32,
+    mixed_peak: f32,
     cut_off: u64,
     first_cut_off: Option<u64>,
     damaged: u64,
@@ -37,6 +40,7 @@ impl Mono {
             rate_hz,
             samples: 0,
             peak: 0.0,
+            mixed_peak: 0.0,
             cut_off: 0,
             first_cut_off: None,
             damaged: 0,
@@ -60,7 +64,9 @@ impl Mono {
                 sum += self.loudness.take(sample, run);
             }
             self.loudness.samples += 1;
-            self.block.push(sum * share);
+            let mixed = sum * share;
+            self.loudness.mixed_peak = self.loudness.mixed_peak.max(mixed.abs());
+            self.block.push(mixed);
         }
         &self.block
     }
@@ -98,9 +104,9 @@ impl Loudness {
         self.peak < SILENT
     }
 
-    /// The loudest sample in decibels against full scale; −∞ where all are zero.
-    pub fn peak_db(&self) -> f64 {
-        20.0 * f64::from(self.peak).log10()
+    /// Whether the channels take each other away: nearly all of their sound is gone in the average.
+    pub fn cancels(&self) -> bool {
+        self.mixed_peak < CANCELLED * self.peak
     }
 
     /// How many times the wave was cut off at its limit, and where first, in seconds.
@@ -133,6 +139,12 @@ mod tests {
     #[test]
     fn two_channels_become_their_average() {
         check(2, &[0.5, -0.5, 0.2, 0.4], &[0.0, 0.3]);
+    }
+
+    #[test]
+    fn channels_that_are_opposites_are_known() {
+        assert!(check(2, &[0.5, -0.5, -0.25, 0.25], &[0.0, 0.0]).cancels());
+        assert!(!check(2, &[0.5, -0.25], &[0.125]).cancels());
     }
 
     #[test]
