@@ -1,1 +1,9 @@
-//! (being built)
+//! Which string sounded, how far off, how sure.
+//!
+//! This room knows the strings that stand and the sound that was heard. It never knows scores or storage.
+
+mod reading;
+
+pub use reading::{
+    Direction, Heard, Partial, Reading, Reason, Refused, Warning, WarningKind,
+};
