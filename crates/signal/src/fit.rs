@@ -31,6 +31,14 @@ pub struct Track {
     noise: Vec<f64>,
 }
 
+/// A partial measured by itself.
+#[derive(Clone, Copy, Debug)]
+pub struct FitPartial {
+    pub n: usize,
+    pub hz: f64,
+    pub sd_cents: f64,
+}
+
 #[derive(Clone, Debug)]
 pub struct Fit {
     pub f1_hz: f64,
@@ -40,7 +48,7 @@ pub struct Fit {
     pub law: Law,
     pub glide_cents: f64,
     pub plain: f64,
-    pub partials: Vec<(usize, f64, f64)>,
+    pub partials: Vec<FitPartial>,
     pub debug: Vec<f64>,
 }
 
@@ -804,7 +812,7 @@ fn finish(parts: &[Part], reference: f64, tracks: &[Track]) -> Option<Fit> {
         law: Law { f0_hz: reference * (mean(&|p| p.f0) * CENT).exp(), b: mean(&|p| p.ln_b).exp() },
         glide_cents: mean(&|p| p.glide),
         plain,
-        partials: tracks.iter().map(|t| (t.n, t.now_hz(), t.decay)).collect(),
+        partials: tracks.iter().map(|t| FitPartial { n: t.n, hz: t.now_hz(), sd_cents: 1.0 }).collect(),
         debug: vec![],
     })
 }

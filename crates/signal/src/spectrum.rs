@@ -20,6 +20,8 @@ pub struct Spectrum {
     pub bin_hz: f64,
     /// Half width of a spectral line, Hz.
     pub line_hz: f64,
+    /// Sum of the window: a steady tone's peak power is its amplitude² × weight² ÷ 4.
+    pub weight: f64,
     floor: Vec<f32>,
     floor_edges: Vec<usize>,
 }
@@ -38,10 +40,12 @@ impl Spectrograph {
     pub fn of(&mut self, sound: &[f32]) -> Spectrum {
         let length = sound.len().min(self.input.len());
         self.input.fill(0.0);
+        let mut weight = 0.0;
         for (i, (into, from)) in self.input.iter_mut().zip(&sound[..length]).enumerate() {
             let at = ((i as f32 + 0.5) / length as f32).sqrt();
             let rise = (std::f32::consts::PI * at).sin();
             *into = from * rise * rise;
+            weight += f64::from(rise * rise);
         }
         // The plan's lengths are its own buffers' lengths, so it cannot refuse them.
         let _ = self.plan.process(&mut self.input, &mut self.output);
@@ -49,7 +53,7 @@ impl Spectrograph {
         let bin_hz = self.rate_hz / self.input.len() as f64;
         let line_hz = 2.0 * self.rate_hz / length as f64;
         let (floor, floor_edges) = floor_of(&power, bin_hz, line_hz);
-        Spectrum { power, bin_hz, line_hz, floor, floor_edges }
+        Spectrum { power, bin_hz, line_hz, weight, floor, floor_edges }
     }
 }
 

@@ -2,8 +2,10 @@
 //!
 //! This room knows the strings that stand and the sound that was heard. It never knows scores or storage.
 
+mod ear;
+mod measure;
+mod naming;
 mod reading;
 
-pub use reading::{
-    Direction, Heard, Partial, Reading, Reason, Refused, Warning, WarningKind,
-};
+pub use ear::{Ear, EarError, Listening};
+pub use reading::{Direction, Heard, Partial, Reading, Reason, Refused, Warning, WarningKind};

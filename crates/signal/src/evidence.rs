@@ -1,0 +1,115 @@
+//! How well a string of a given law explains what began to sound.
+
+use crate::comb::Law;
+use crate::spectrum::{Spectrograph, Spectrum};
+
+/// What began at the onset: at each frequency the logarithm of new power over the floor.
+pub struct Picture {
+    mass: Vec<f32>,
+    /// running mean of mass, for what a comb finds by chance
+    chance: Vec<f32>,
+    bin_hz: f64,
+    line_hz: f64,
+    top_hz: f64,
+}
+
+/// How well a law explains a picture.
+#[derive(Clone, Copy, Debug)]
+pub struct Evidence {
+    /// Explained mass less what is missing.
+    pub score: f64,
+    /// The law at its best.
+    pub law: Law,
+}
+
+impl Picture {
+    /// From the spectrum after the onset and, where there was sound before it, that before.
+    pub fn new(after: &Spectrum, before: Option<&Spectrum>, top_hz: f64) -> Picture {
+        let bins = ((top_hz / after.bin_hz) as usize).min(after.power.len() - 1);
+        let mut mass = vec![0.0f32; bins];
+        let gain = before.map_or(0.0, |b| (after.weight / b.weight).powi(2) as f32);
+        for (i, m) in mass.iter_mut().enumerate().skip(1) {
+            let hz = i as f64 * after.bin_hz;
+            let mut power = after.power[i];
+            let mut floor = after.floor(hz);
+            if let Some(b) = before {
+                let (_, old) = b.peak(hz, 6.0 + 0.008 * hz);
+                let old_floor = b.floor(hz);
+                let steady = (old - 2.0 * old_floor).max(0.0) * gain;
+                power = (power - 2.0 * steady).max(0.0);
+                floor += 0.3 * steady;
+            }
+            *m = (1.0 + power / (3.0 * floor)).ln();
+        }
+        // mean over about an octave's third
+        let mut sums = vec![0.0f64; bins + 1];
+        for i in 0..bins {
+            sums[i + 1] = sums[i] + f64::from(mass[i]);
+        }
+        let chance = (0..bins)
+            .map(|i| {
+                let half = (0.12 * i as f64) as usize + (2.0 * after.line_hz / after.bin_hz) as usize;
+                let (a, b) = (i.saturating_sub(half), (i + half).min(bins));
+                ((sums[b] - sums[a]) / (b - a).max(1) as f64) as f32
+            })
+            .collect();
+        Picture { mass, chance, bin_hz: after.bin_hz, line_hz: after.line_hz, top_hz }
+    }
+
+    fn mass(&self, hz: f64) -> f32 {
+        let x = hz / self.bin_hz;
+        let i = x as usize;
+        if i + 1 >= self.mass.len() {
+            return 0.0;
+        }
+        let t = (x - i as f64) as f32;
+        self.mass[i] * (1.0 - t) + self.mass[i + 1] * t
+    }
+
+    fn chance(&self, hz: f64) -> f32 {
+        let i = (hz / self.bin_hz) as usize;
+        self.chance.get(i).copied().unwrap_or(0.0)
+    }
+
+    /// Evidence for the best law within `cents` of `start`.
+    pub fn of(&self, start: Law, cents: f64) -> Evidence {
+        let most = ((self.top_hz.min(5200.0) / start.f0_hz) as usize).clamp(1, 24);
+        let top = start.partial(most);
+        let step = (0.5 * self.line_hz / top * 1731.0).clamp(1.0, 15.0);
+        let steps = (cents / step).ceil() as i32;
+        let mut best = Evidence { score: f64::MIN, law: start };
+        let mut found = vec![0.0f64; most + 2];
+        for bend in [0.6, 1.0, 1.7] {
+            let b = start.b * bend;
+            if bend != 1.0 && 865.6 * b * (most * most) as f64 * 0.5 < step {
+                continue;
+            }
+            for i in -steps..=steps {
+                let law = Law { f0_hz: start.f0_hz * (cents * f64::from(i) / f64::from(steps) / 1200.0).exp2(), b };
+                for n in 1..=most {
+                    let hz = law.partial(n);
+                    found[n] = f64::from(self.mass(hz));
+                }
+                let mut score = 0.0;
+                for n in 1..=most {
+                    let hz = law.partial(n);
+                    let due = 0.5 * if n == 1 { found[2] } else { found[n - 1].max(found[n + 1]) };
+                    // the lowest sounds of a harp hardly reach a microphone
+                    let heard = (hz / 110.0).min(1.0);
+                    score += found[n] - f64::from(self.chance(hz)) - 0.8 * heard * (due - found[n]).max(0.0);
+                }
+                if score > best.score {
+                    best = Evidence { score, law };
+                }
+            }
+        }
+        best
+    }
+}
+
+/// Spectra before and after an onset, made with one plan.
+pub fn picture(graph: &mut Spectrograph, before: &[f32], after: &[f32], top_hz: f64) -> Picture {
+    let new = graph.of(after);
+    let old = (before.len() > 64).then(|| graph.of(before));
+    Picture::new(&new, old.as_ref(), top_hz)
+}

@@ -1,0 +1,211 @@
+//! From a stream of samples to single strikes, each with the sound before it and after it.
+
+use crate::onset::{OnsetFinder, refine};
+use crate::thin::Thinner;
+
+/// Seconds of sound kept from before an onset.
+pub const BEFORE_S: f64 = 0.12;
+/// Seconds after the onset at which a first and a second look are offered.
+pub const LOOKS_S: [f64; 2] = [0.1, 0.25];
+/// Seconds before the next onset at which listening ends: its first frame may already hold the next string.
+const CUT_S: f64 = 0.024;
+
+/// Why listening to a strike ended, or that it has not.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Look {
+    /// After the first of [`LOOKS_S`].
+    First,
+    /// After the second.
+    Second,
+    /// As long as was asked.
+    Whole,
+    /// The next onset came.
+    NextOnset,
+    /// The sound ended.
+    EndOfSound,
+}
+
+impl Look {
+    /// Whether this is the strike's last look.
+    pub fn is_last(self) -> bool {
+        !matches!(self, Look::First | Look::Second)
+    }
+}
+
+/// Something struck or plucked, as far as it has sounded.
+#[derive(Clone, Debug)]
+pub struct Strike {
+    /// The onset, seconds from the start of the sound.
+    pub at_s: f64,
+    /// Which look this is.
+    pub look: Look,
+    /// Samples from before the onset, up to [`BEFORE_S`]; empty where the sound begins with the strike.
+    pub before: Vec<f32>,
+    /// Samples from the onset on.
+    pub after: Vec<f32>,
+    /// Samples a second in both.
+    pub rate_hz: f64,
+}
+
+/// Why a stream cannot be listened to.
+#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
+pub enum ListenError {
+    /// The sample rate is out of range.
+    #[error("{rate_hz} samples a second: 8,000 to 192,000 can be heard")]
+    Rate {
+        /// The rate asked for.
+        rate_hz: u32,
+    },
+    /// The time to listen is out of range.
+    #[error("listening for {listen_s} s: 0.08 to 4 s can be used")]
+    Time {
+        /// The time asked for.
+        listen_s: f64,
+    },
+}
+
+struct Pending {
+    /// samples from the start of the stream
+    onset: usize,
+    refined: bool,
+    looks: usize,
+}
+
+/// Cuts a stream into strikes. Holds a few seconds of sound at most.
+pub struct Listener {
+    thin: Thinner,
+    onsets: OnsetFinder,
+    listen_s: f64,
+    rate_hz: f64,
+    kept: Vec<f32>,
+    /// samples dropped before `kept`
+    dropped: usize,
+    pending: Option<Pending>,
+}
+
+impl Listener {
+    /// Listens at `rate_hz` (8,000 to 192,000), to each strike for `listen_s` seconds (0.08 to 4).
+    pub fn new(rate_hz: u32, listen_s: f64) -> Result<Self, ListenError> {
+        if !(8_000..=192_000).contains(&rate_hz) {
+            return Err(ListenError::Rate { rate_hz });
+        }
+        if !(0.08..=4.0).contains(&listen_s) {
+            return Err(ListenError::Time { listen_s });
+        }
+        let thin = Thinner::new(rate_hz);
+        let rate = thin.rate_hz();
+        Ok(Listener {
+            thin,
+            onsets: OnsetFinder::new(rate),
+            listen_s,
+            rate_hz: rate,
+            kept: Vec::new(),
+            dropped: 0,
+            pending: None,
+        })
+    }
+
+    /// Samples a second that strikes are given in: the stream's own, or a half or a quarter where that is very high.
+    pub fn rate_hz(&self) -> f64 {
+        self.rate_hz
+    }
+
+    /// Takes in samples of any number; gives the looks that they complete.
+    pub fn push(&mut self, samples: &[f32]) -> Vec<Strike> {
+        let mut strikes = Vec::new();
+        // short pieces, so that looks come in their order
+        for piece in samples.chunks(4096) {
+            let thinned = self.thin.push(piece);
+            self.kept.extend_from_slice(&thinned);
+            let found = self.onsets.push(&thinned);
+            for rough in found {
+                self.advance(rough, &mut strikes);
+                self.begin(rough, &mut strikes);
+            }
+            self.advance(self.dropped + self.kept.len(), &mut strikes);
+            self.forget();
+        }
+        strikes
+    }
+
+    /// Ends the stream.
+    pub fn finish(&mut self) -> Vec<Strike> {
+        let mut strikes = Vec::new();
+        let end = self.dropped + self.kept.len();
+        self.advance(end, &mut strikes);
+        if let Some(p) = self.pending.take() {
+            let p = self.refined(p, end);
+            strikes.extend(self.strike(p.onset, end, Look::EndOfSound));
+        }
+        strikes
+    }
+
+    fn begin(&mut self, rough: usize, strikes: &mut Vec<Strike>) {
+        if let Some(p) = self.pending.take() {
+            let end = rough.saturating_sub((CUT_S * self.rate_hz) as usize);
+            let p = self.refined(p, end);
+            strikes.extend(self.strike(p.onset, end.max(p.onset), Look::NextOnset));
+        }
+        self.pending = Some(Pending { onset: rough, refined: false, looks: 0 });
+    }
+
+    /// Gives the looks that are due once the stream has come to sample `now`.
+    fn advance(&mut self, now: usize, strikes: &mut Vec<Strike>) {
+        while let Some(p) = self.pending.take() {
+            let margin = (0.02 * self.rate_hz) as usize;
+            let p = if !p.refined && now > p.onset + margin { self.refined(p, now) } else { p };
+            let whole = p.onset + (self.listen_s * self.rate_hz).round() as usize;
+            if p.refined && now >= whole {
+                strikes.extend(self.strike(p.onset, whole, Look::Whole));
+                return;
+            }
+            let due = LOOKS_S.get(p.looks).map(|s| p.onset + (s * self.rate_hz).round() as usize);
+            match due {
+                Some(due) if p.refined && now >= due && due + margin < whole => {
+                    let look = if p.looks == 0 { Look::First } else { Look::Second };
+                    strikes.extend(self.strike(p.onset, due, look));
+                    self.pending = Some(Pending { looks: p.looks + 1, ..p });
+                }
+                _ => {
+                    self.pending = Some(p);
+                    return;
+                }
+            }
+        }
+    }
+
+    fn refined(&self, p: Pending, now: usize) -> Pending {
+        if p.refined {
+            return p;
+        }
+        let end = now.saturating_sub(self.dropped).min(self.kept.len());
+        let rough = p.onset.saturating_sub(self.dropped);
+        let onset = if p.onset == 0 { 0 } else { self.dropped + refine(&self.kept[..end], rough, self.rate_hz) };
+        Pending { onset, refined: true, ..p }
+    }
+
+    fn strike(&self, onset: usize, end: usize, look: Look) -> Option<Strike> {
+        let at = onset.checked_sub(self.dropped)?;
+        let end = end.checked_sub(self.dropped)?.min(self.kept.len());
+        let from = at.saturating_sub((BEFORE_S * self.rate_hz) as usize);
+        // the last milliseconds before may hold the finger
+        let guard = at.saturating_sub((0.002 * self.rate_hz) as usize).max(from);
+        Some(Strike {
+            at_s: onset as f64 / self.rate_hz,
+            look,
+            before: self.kept.get(from..guard)?.to_vec(),
+            after: self.kept.get(at..end)?.to_vec(),
+            rate_hz: self.rate_hz,
+        })
+    }
+
+    fn forget(&mut self) {
+        let reach = ((BEFORE_S + 0.2) * self.rate_hz) as usize;
+        let now = self.dropped + self.kept.len();
+        let oldest = self.pending.as_ref().map_or(now, |p| p.onset).saturating_sub(reach);
+        if oldest > self.dropped + (self.rate_hz as usize) / 2 {
+            self.kept.drain(..oldest - self.dropped);
+            self.dropped = oldest;
+        }
+    }
+}

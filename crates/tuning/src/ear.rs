@@ -1,0 +1,133 @@
+//! A stream of samples in; readings, refusals and warnings out.
+
+use harp::{Standing, StringName};
+use pitch::ReferencePitch;
+use signal::{ListenError, Listener, Look, Strike};
+
+use crate::measure::Measurer;
+use crate::naming::{Name, Namer};
+use crate::{Heard, Reading, Reason, Refused};
+
+/// How to listen.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Listening {
+    /// How long to listen to each pluck, seconds; the next pluck ends it early.
+    pub listen_s: f64,
+    /// The one string that is being plucked, where that is known.
+    pub guided: Option<StringName>,
+    /// The reference pitch, for what an equal-tempered display would show.
+    pub reference: ReferencePitch,
+}
+
+impl Listening {
+    /// 0.6 s a pluck, any string.
+    pub fn new(reference: ReferencePitch) -> Self {
+        Listening { listen_s: 0.6, guided: None, reference }
+    }
+}
+
+/// Why an ear cannot be made.
+#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
+pub enum EarError {
+    /// The sound cannot be listened to.
+    #[error(transparent)]
+    Listen(#[from] ListenError),
+    /// No strings to hear.
+    #[error("no strings stand: there is nothing to listen for")]
+    NoStrings,
+    /// The guided string is not one of those that stand.
+    #[error("{0} is not among the strings that stand")]
+    NotThere(StringName),
+}
+
+/// Hears a harp.
+pub struct Ear {
+    listener: Listener,
+    namer: Namer,
+    measurer: Measurer,
+    /// what the present strike was called at its last look
+    name: Option<Name>,
+    /// whether an early reading of the present strike was given
+    early: bool,
+}
+
+/// Cents within which an early reading is worth giving.
+const EARLY_U95: f64 = 12.0;
+
+impl Ear {
+    /// An ear for sound at `rate_hz` (8,000 to 192,000) and the strings that stand.
+    pub fn new(rate_hz: u32, standing: Vec<Standing>, listening: Listening) -> Result<Self, EarError> {
+        if standing.is_empty() {
+            return Err(EarError::NoStrings);
+        }
+        if let Some(g) = listening.guided {
+            if standing.iter().all(|s| s.string != g) {
+                return Err(EarError::NotThere(g));
+            }
+        }
+        let listener = Listener::new(rate_hz, listening.listen_s)?;
+        let rate = listener.rate_hz();
+        Ok(Ear {
+            namer: Namer::new(standing, listening.guided, rate),
+            measurer: Measurer::new(rate, listening.listen_s, listening.reference),
+            listener,
+            name: None,
+            early: false,
+        })
+    }
+
+    /// Takes in samples, −1 to 1, any number at a time.
+    pub fn push(&mut self, samples: &[f32]) -> Vec<Heard> {
+        let strikes = self.listener.push(samples);
+        strikes.into_iter().filter_map(|s| self.look(&s)).collect()
+    }
+
+    /// Ends the sound: the last pluck's reading, if one is still due.
+    pub fn finish(&mut self) -> Vec<Heard> {
+        let strikes = self.listener.finish();
+        strikes.into_iter().filter_map(|s| self.look(&s)).collect()
+    }
+
+    fn look(&mut self, strike: &Strike) -> Option<Heard> {
+        if strike.look == Look::First {
+            self.name = None;
+            self.early = false;
+        }
+        let name = self.namer.name(strike, self.name.take());
+        let heard = match name {
+            Ok(name) => {
+                let measured = self.measurer.measure(strike, &name);
+                self.name = Some(name);
+                measured
+            }
+            Err(refused) => Err(refused),
+        };
+        if strike.look.is_last() {
+            self.name = None;
+            self.early = false;
+            return match heard {
+                Ok(reading) => {
+                    self.namer.remember(&reading);
+                    Some(Heard::Reading(reading))
+                }
+                // a sound that begins in the middle of something is no pluck that must be answered for
+                Err(r) if strike.before.is_empty() && r.reason != Reason::TooShort => None,
+                Err(r) if r.reason == Reason::TooShort && strike.before.is_empty() => None,
+                Err(r) => Some(Heard::Refused(r)),
+            };
+        }
+        let reading = heard.ok()?;
+        let name = self.name.as_ref()?;
+        let soon = strike.look == Look::First && reading.target_hz < 255.0;
+        if self.early || soon || !name.sure || reading.u95_cents > EARLY_U95 {
+            return None;
+        }
+        self.early = true;
+        Some(Heard::Reading(Reading { last: false, ..reading }))
+    }
+}
+
+/// A refusal of `strike`.
+pub(crate) fn refuse(strike: &Strike, string: Option<StringName>, reason: Reason, detail: String) -> Refused {
+    Refused { at_s: strike.at_s, string, reason, detail }
+}

@@ -1,0 +1,84 @@
+//! How far off a named string is, and how sure.
+
+use pitch::{ReferencePitch, cents, shown_as};
+use signal::comb::search;
+use signal::{Law, Prior, Spectrograph, Strike, fit};
+
+use crate::ear::refuse;
+use crate::naming::Name;
+use crate::{Direction, Partial, Reading, Reason, Refused};
+
+/// Seconds of sound that find the partials.
+const SEARCH_S: f64 = 0.5;
+
+/// Measures plucks.
+pub(crate) struct Measurer {
+    graph: Spectrograph,
+    reference: ReferencePitch,
+}
+
+impl Measurer {
+    pub(crate) fn new(rate_hz: f64, listen_s: f64, reference: ReferencePitch) -> Self {
+        let longest = (listen_s.min(SEARCH_S) * rate_hz) as usize + 1;
+        Measurer { graph: Spectrograph::new(longest, rate_hz), reference }
+    }
+
+    pub(crate) fn measure(&mut self, strike: &Strike, name: &Name) -> Result<Reading, Refused> {
+        let rate = strike.rate_hz;
+        let length = ((SEARCH_S * rate) as usize).min(strike.after.len());
+        let spectrum = self.graph.of(&strike.after[..length]);
+        let top = 14_000f64.min(0.45 * rate);
+        let f1 = name.law.partial(1);
+        let prior = Prior::usual(f1);
+        let start = Law { f0_hz: f1 / (1.0 + prior.b).sqrt(), b: prior.b };
+        let reach = (1731.0 * spectrum.line_hz / (f1 * 6.0)).clamp(12.0, 40.0);
+        let (law, _) = search(&spectrum, start, reach, top);
+        let string = Some(name.standing.string);
+        let Some(f) = fit(&strike.after, rate, law, prior) else {
+            return Err(refuse(strike, string, Reason::TooNoisy, "no partial stands out of the noise".into()));
+        };
+        let target = name.standing.target_hz;
+        let off = cents(target, f.heard_hz);
+        let u95 = 1.96 * f.heard_sd;
+        if !(off.is_finite() && u95.is_finite()) || u95 > 40.0 {
+            return Err(refuse(strike, string, Reason::TooNoisy, format!("interval of ±{u95:.0} cents")));
+        }
+        let shown = shown_as(f.heard_hz, self.reference);
+        let direction = if name.rival || name.shared {
+            None
+        } else if off.abs() <= u95.max(0.5) {
+            Some(Direction::There)
+        } else if off < 0.0 {
+            Some(Direction::Up)
+        } else {
+            Some(Direction::Down)
+        };
+        Ok(Reading {
+            last: true,
+            at_s: strike.at_s,
+            string: if name.shared { None } else { string },
+            candidates: name.candidates.clone(),
+            position: Some(name.standing.alteration),
+            target_hz: target,
+            heard_hz: f.heard_hz,
+            off_cents: off,
+            u95_cents: u95,
+            shows_as: shown.name,
+            shows_off_cents: shown.off_cents,
+            f1_hz: f.f1_hz,
+            f1_u95_cents: 1.96 * f.f1_sd,
+            f0_hz: f.law.f0_hz,
+            b: f.law.b,
+            glide_cents: f.glide_cents,
+            partials: f
+                .partials
+                .iter()
+                .map(|p| Partial { n: p.n as u32, hz: p.hz, u95_cents: 1.96 * p.sd_cents })
+                .collect(),
+            listened_s: strike.after.len() as f64 / rate,
+            string_certainty: name.certainty,
+            direction,
+            stiffness_cents: cents(f.f1_hz, f.heard_hz),
+        })
+    }
+}

@@ -1,0 +1,195 @@
+//! Which string sounded.
+
+use std::collections::BTreeMap;
+
+use harp::{Standing, StringName};
+use pitch::cents;
+use signal::{Law, Picture, Prior, Spectrograph, Strike, picture};
+
+use crate::ear::refuse;
+use crate::{Reading, Reason, Refused};
+
+/// Seconds of sound that decide the name: later sound is other instruments' as much as the string's.
+const NAME_S: f64 = 0.25;
+/// How far off a string is looked for, cents.
+const REACH: f64 = 100.0;
+/// How far off a named string is looked for.
+const GUIDED_BELOW: f64 = 560.0;
+const GUIDED_ABOVE: f64 = 260.0;
+/// Lead of the best string over the next, as a share of its evidence, for a name; and for a name that is sure.
+const LEAD: f64 = 0.15;
+const SURE_LEAD: f64 = 0.3;
+/// Evidence below which nothing of the harp was heard.
+const LEAST: f64 = 2.0;
+
+/// A string's name, with what was found on the way.
+#[derive(Clone, Debug)]
+pub(crate) struct Name {
+    /// The string and what it should sound.
+    pub(crate) standing: Standing,
+    /// Every string that explains the sound, the best first.
+    pub(crate) candidates: Vec<StringName>,
+    /// Whether several strings sound this very pitch.
+    pub(crate) shared: bool,
+    /// 0 to 1.
+    pub(crate) certainty: f64,
+    /// Enough for an early reading.
+    pub(crate) sure: bool,
+    /// Where its partials were found.
+    pub(crate) law: Law,
+    /// Whether another string, far off its pitch, would sound the same.
+    pub(crate) rival: bool,
+}
+
+/// Names strings.
+pub(crate) struct Namer {
+    standing: Vec<Standing>,
+    guided: Option<StringName>,
+    graph: Spectrograph,
+    /// last reading of each string: when, how far off
+    heard: BTreeMap<StringName, (f64, f64)>,
+    last: Option<StringName>,
+}
+
+struct Found {
+    at: usize,
+    score: f64,
+    law: Law,
+    off: f64,
+}
+
+impl Namer {
+    pub(crate) fn new(standing: Vec<Standing>, guided: Option<StringName>, rate_hz: f64) -> Self {
+        let longest = (NAME_S * rate_hz) as usize + 1;
+        Namer { standing, guided, graph: Spectrograph::new(longest, rate_hz), heard: BTreeMap::new(), last: None }
+    }
+
+    /// The name of what `strike` let sound; `before` is what its earlier look was called.
+    pub(crate) fn name(&mut self, strike: &Strike, before: Option<Name>) -> Result<Name, Refused> {
+        let heard_s = strike.after.len() as f64 / strike.rate_hz;
+        if heard_s < 0.06 {
+            return Err(refuse(strike, self.guided, Reason::TooShort, format!("{:.0} ms until the next sound", heard_s * 1e3)));
+        }
+        let length = ((NAME_S * strike.rate_hz) as usize).min(strike.after.len());
+        if let Some(b) = before {
+            // a name found at the second look is held
+            if strike.look.is_last() && heard_s > NAME_S && b.certainty > 0.0 && b.held() {
+                return Ok(b);
+            }
+        }
+        let top = 14_000f64.min(0.45 * strike.rate_hz);
+        let seen = picture(&mut self.graph, &strike.before, &strike.after[..length], top);
+        match self.guided {
+            Some(g) => self.guided_name(strike, &seen, g),
+            None => self.free_name(strike, &seen),
+        }
+    }
+
+    fn guided_name(&self, strike: &Strike, seen: &Picture, string: StringName) -> Result<Name, Refused> {
+        let Some(standing) = self.standing.iter().find(|s| s.string == string) else {
+            return Err(refuse(strike, Some(string), Reason::NoString, "it does not stand".into()));
+        };
+        // near its pitch first; further off only where nothing is near
+        let near = find(seen, standing, 0.0, REACH);
+        let middle = 0.5 * (GUIDED_ABOVE - GUIDED_BELOW);
+        let far = find(seen, standing, middle, 0.5 * (GUIDED_ABOVE + GUIDED_BELOW));
+        let best = if far.score > 1.4 * near.score + 1.0 { far } else { near };
+        if best.score < LEAST {
+            return Err(refuse(strike, Some(string), Reason::TooNoisy, format!("evidence {:.1}, at least {LEAST} needed", best.score)));
+        }
+        Ok(Name { standing: *standing, candidates: vec![string], shared: false, certainty: 0.99, sure: true, law: best.law, rival: false })
+    }
+
+    fn free_name(&self, strike: &Strike, seen: &Picture) -> Result<Name, Refused> {
+        let mut found: Vec<Found> = Vec::new();
+        for (at, standing) in self.standing.iter().enumerate() {
+            if at > 0 && cents(self.standing[at - 1].target_hz, standing.target_hz).abs() < 0.5 {
+                continue; // sounds as the one before it
+            }
+            let f = find(seen, standing, 0.0, REACH);
+            found.push(Found { at, ..f });
+        }
+        found.sort_by(|a, b| b.score.total_cmp(&a.score));
+        let Some(best) = found.first() else {
+            return Err(refuse(strike, None, Reason::NoString, "no strings stand".into()));
+        };
+        if best.score < LEAST {
+            return Err(refuse(strike, None, Reason::NoString, format!("evidence {:.1}, at least {LEAST} needed", best.score)));
+        }
+        let f1 = best.law.partial(1);
+        // the same sound claimed by a neighbour is another question than another sound
+        let same = |f: &Found| cents(f1, f.law.partial(1)).abs() < 18.0;
+        let next = found.iter().find(|f| !same(f));
+        let lead = next.map_or(1.0, |n| (best.score - n.score.max(0.0)) / best.score);
+        if lead < LEAD {
+            let other = next.map_or_else(String::new, |n| self.standing[n.at].string.to_string());
+            let detail = format!("{} or {other}: lead {lead:.2}, {LEAD} needed", self.standing[best.at].string);
+            return Err(refuse(strike, None, Reason::NotSure, detail));
+        }
+        let claims: Vec<&Found> = found.iter().filter(|f| same(f)).collect();
+        Ok(self.settle(&claims, lead))
+    }
+
+    /// Chooses among strings that would all sound like this, each so far off its own pitch.
+    fn settle(&self, claims: &[&Found], lead: f64) -> Name {
+        let cost = |f: &Found| {
+            let string = self.standing[f.at].string;
+            match self.heard.get(&string) {
+                Some((_, off)) if self.last == Some(string) => (f.off - off).abs() / 60.0,
+                Some((_, off)) => (f.off - off).abs() / 20.0,
+                None => f.off.abs() / 40.0,
+            }
+        };
+        let mut order: Vec<(f64, &Found)> = claims.iter().map(|f| (cost(f), *f)).collect();
+        order.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let (least, best) = (order[0].0, order[0].1);
+        let standing = self.standing[best.at];
+        let mut candidates: Vec<StringName> = self
+            .standing
+            .iter()
+            .filter(|s| cents(s.target_hz, standing.target_hz).abs() < 0.5)
+            .map(|s| s.string)
+            .collect();
+        let mut shared = candidates.len() > 1;
+        let mut rival = false;
+        for (c, f) in &order[1..] {
+            let other = self.standing[f.at].string;
+            if candidates.contains(&other) {
+                continue;
+            }
+            // a neighbour whose own pitch is known stands where it was heard
+            let known = self.heard.get(&other).is_some_and(|(_, off)| (f.off - off).abs() > 20.0) && self.last != Some(other);
+            if *c < least + 0.5 {
+                shared = true;
+            }
+            if *c < least + 0.5 || (!known && f.off.abs() < 95.0) {
+                candidates.push(other);
+                rival = true;
+            }
+        }
+        let certainty = 1.0 / (1.0 + (-(lead - 0.1) * 22.0).exp()) * if shared { 0.5 } else { 1.0 };
+        Name { standing, candidates, shared, certainty, sure: lead > SURE_LEAD && !shared, law: best.law, rival }
+    }
+
+    /// Keeps what a final reading says of its string.
+    pub(crate) fn remember(&mut self, reading: &Reading) {
+        if let Some(s) = reading.string {
+            self.heard.insert(s, (reading.at_s, reading.off_cents));
+            self.last = Some(s);
+        }
+    }
+}
+
+impl Name {
+    fn held(&self) -> bool {
+        self.sure || self.certainty > 0.75
+    }
+}
+
+fn find(seen: &Picture, standing: &Standing, middle: f64, reach: f64) -> Found {
+    let hz = standing.target_hz * (middle / 1200.0).exp2();
+    let prior = Prior::usual(hz);
+    let start = Law { f0_hz: hz / (1.0 + prior.b).sqrt(), b: prior.b };
+    let e = seen.of(start, reach);
+    Found { at: 0, score: e.score, law: e.law, off: cents(standing.target_hz, e.law.partial(1)) }
+}
