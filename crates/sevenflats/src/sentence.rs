@@ -41,7 +41,7 @@ pub fn reading(reading: &Reading, naming: Naming, mechanism: Mechanism) -> Strin
     };
     if reading.stiffness_cents.abs() > STIFFNESS_CENTS {
         sentence += &format!(
-            " Stiffness makes {} cents of that.",
+            " Stiffness makes {} cents of the reading.",
             signed(reading.stiffness_cents)
         );
     }
@@ -130,8 +130,8 @@ fn cents(value: f64) -> String {
 /// A number with its sign, with one decimal and a true minus.
 pub fn signed(value: f64) -> String {
     let text = format!("{value:+.1}").replace('-', "−");
-    if text == "−0.0" {
-        "+0.0".to_owned()
+    if text == "−0.0" || text == "+0.0" {
+        "0.0".to_owned()
     } else {
         text
     }
@@ -139,8 +139,8 @@ pub fn signed(value: f64) -> String {
 
 fn whole(value: f64) -> String {
     let text = format!("{value:+.0}").replace('-', "−");
-    if text == "−0" {
-        "+0".to_owned()
+    if text == "−0" || text == "+0" {
+        "0".to_owned()
     } else {
         text
     }
@@ -204,7 +204,7 @@ mod tests {
         heard.stiffness_cents = 2.6;
         let sentence = reading(&heard, Naming::default(), Mechanism::Discs);
         assert!(
-            sentence.contains("Stiffness makes +2.6 cents of that."),
+            sentence.contains("Stiffness makes +2.6 cents of the reading."),
             "{sentence}"
         );
     }

@@ -198,7 +198,7 @@ fn people_read_a_sentence_in_their_own_names() {
     check(
         0.0,
         &["--names", "german"],
-        &["4G", "Ges", "In tune.", "(a tuner shows Fis +0)"],
+        &["4G", "Ges", "In tune.", "(a tuner shows Fis 0)"],
     );
     check(
         0.0,
