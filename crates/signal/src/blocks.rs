@@ -67,7 +67,8 @@ pub fn demodulate(sound: &[f32], hz: &[f64], grid: &Grid) -> Vec<Vec<Phasor>> {
             for (lane, f) in lanes.iter().enumerate() {
                 let start = -std::f64::consts::TAU * f * grid.edges[k] as f64 / grid.rate_hz;
                 let turn = Phasor::from_polar(1.0, start);
-                out[group * LANES + lane][k] = Phasor::new(sums.0[lane].into(), sums.1[lane].into()) * turn;
+                out[group * LANES + lane][k] =
+                    Phasor::new(sums.0[lane].into(), sums.1[lane].into()) * turn;
             }
         }
     }

@@ -23,7 +23,9 @@ fn floors(spectrum: &Spectrum, law: Law, cents: f64, count: usize) -> Vec<f32> {
     (1..=count)
         .map(|n| {
             let hz = law.partial(n);
-            let half = (hz * reach * 1.2).min(0.4 * law.f0_hz).max(2.0 * spectrum.line_hz);
+            let half = (hz * reach * 1.2)
+                .min(0.4 * law.f0_hz)
+                .max(2.0 * spectrum.line_hz);
             spectrum.floor(hz).max(1e-5 * spectrum.peak(hz, half).1)
         })
         .collect()
@@ -60,7 +62,10 @@ pub fn search(spectrum: &Spectrum, start: Law, cents: f64, top_hz: f64) -> (Law,
             let b = centre.b * (half_b * f64::from(j) / f64::from(steps_b.max(1))).exp();
             for i in -steps..=steps {
                 let c = half * f64::from(i) / f64::from(steps.max(1));
-                let law = Law { f0_hz: centre.f0_hz * (c / 1200.0).exp2(), b };
+                let law = Law {
+                    f0_hz: centre.f0_hz * (c / 1200.0).exp2(),
+                    b,
+                };
                 let s = score(spectrum, law, &floors[..count]);
                 if s > found.1 {
                     found = (law, s);
@@ -70,7 +75,11 @@ pub fn search(spectrum: &Spectrum, start: Law, cents: f64, top_hz: f64) -> (Law,
         best = found;
         centre = found.0;
         half = (2.0 * step).max(0.5);
-        half_b = if steps_b > 1 { 2.0 * half_b / f64::from(steps_b) } else { half_b };
+        half_b = if steps_b > 1 {
+            2.0 * half_b / f64::from(steps_b)
+        } else {
+            half_b
+        };
     }
     best
 }

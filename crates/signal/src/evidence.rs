@@ -48,12 +48,19 @@ impl Picture {
         }
         let chance = (0..bins)
             .map(|i| {
-                let half = (0.12 * i as f64) as usize + (2.0 * after.line_hz / after.bin_hz) as usize;
+                let half =
+                    (0.12 * i as f64) as usize + (2.0 * after.line_hz / after.bin_hz) as usize;
                 let (a, b) = (i.saturating_sub(half), (i + half).min(bins));
                 ((sums[b] - sums[a]) / (b - a).max(1) as f64) as f32
             })
             .collect();
-        Picture { mass, chance, bin_hz: after.bin_hz, line_hz: after.line_hz, top_hz }
+        Picture {
+            mass,
+            chance,
+            bin_hz: after.bin_hz,
+            line_hz: after.line_hz,
+            top_hz,
+        }
     }
 
     fn mass(&self, hz: f64) -> f32 {
@@ -77,7 +84,10 @@ impl Picture {
         let top = start.partial(most);
         let step = (0.5 * self.line_hz / top * 1731.0).clamp(1.0, 15.0);
         let steps = (cents / step).ceil() as i32;
-        let mut best = Evidence { score: f64::MIN, law: start };
+        let mut best = Evidence {
+            score: f64::MIN,
+            law: start,
+        };
         let mut found = vec![0.0f64; most + 2];
         for bend in [0.6, 1.0, 1.7] {
             let b = start.b * bend;
@@ -85,7 +95,10 @@ impl Picture {
                 continue;
             }
             for i in -steps..=steps {
-                let law = Law { f0_hz: start.f0_hz * (cents * f64::from(i) / f64::from(steps) / 1200.0).exp2(), b };
+                let law = Law {
+                    f0_hz: start.f0_hz * (cents * f64::from(i) / f64::from(steps) / 1200.0).exp2(),
+                    b,
+                };
                 for n in 1..=most {
                     let hz = law.partial(n);
                     found[n] = f64::from(self.mass(hz));
@@ -93,10 +106,17 @@ impl Picture {
                 let mut score = 0.0;
                 for n in 1..=most {
                     let hz = law.partial(n);
-                    let due = 0.5 * if n == 1 { found[2] } else { found[n - 1].max(found[n + 1]) };
+                    let due = 0.5
+                        * if n == 1 {
+                            found[2]
+                        } else {
+                            found[n - 1].max(found[n + 1])
+                        };
                     // the lowest sounds of a harp hardly reach a microphone
                     let heard = (hz / 110.0).min(1.0);
-                    score += found[n] - f64::from(self.chance(hz)) - 0.8 * heard * (due - found[n]).max(0.0);
+                    score += found[n]
+                        - f64::from(self.chance(hz))
+                        - 0.8 * heard * (due - found[n]).max(0.0);
                 }
                 if score > best.score {
                     best = Evidence { score, law };

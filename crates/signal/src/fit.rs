@@ -66,7 +66,10 @@ fn block_sum(s: Phasor, grid: &Grid, k: usize) -> Phasor {
 
 impl Track {
     fn exponent(&self, away_hz: f64) -> Phasor {
-        Phasor::new(-self.decay, std::f64::consts::TAU * (self.shift_hz + away_hz))
+        Phasor::new(
+            -self.decay,
+            std::f64::consts::TAU * (self.shift_hz + away_hz),
+        )
     }
     fn model(&self, grid: &Grid, k: usize) -> Phasor {
         self.amp * block_sum(self.exponent(0.0), grid, k)
@@ -76,11 +79,16 @@ impl Track {
         self.amp * block_sum(self.exponent(self.hz - hz), grid, k)
     }
     fn mirror(&self, hz: f64, grid: &Grid, k: usize) -> Phasor {
-        let s = Phasor::new(-self.decay, -std::f64::consts::TAU * (self.shift_hz + self.hz + hz));
+        let s = Phasor::new(
+            -self.decay,
+            -std::f64::consts::TAU * (self.shift_hz + self.hz + hz),
+        );
         self.amp.conj() * block_sum(s, grid, k)
     }
     fn strength(&self, grid: &Grid) -> f64 {
-        (0..grid.len()).map(|k| self.model(grid, k).norm_sqr() / self.noise[k]).sum()
+        (0..grid.len())
+            .map(|k| self.model(grid, k).norm_sqr() / self.noise[k])
+            .sum()
     }
     pub fn now_hz(&self) -> f64 {
         self.hz + self.shift_hz
@@ -99,7 +107,10 @@ impl Track {
     fn weight(&self, grid: &Grid) -> Weight {
         let (mut energy, mut noise, mut seen) = (0.0, 0.0, 0.0);
         for k in 0..grid.len() {
-            let (from, to) = (grid.edges[k] as f64 / grid.rate_hz, grid.edges[k + 1] as f64 / grid.rate_hz);
+            let (from, to) = (
+                grid.edges[k] as f64 / grid.rate_hz,
+                grid.edges[k + 1] as f64 / grid.rate_hz,
+            );
             let share = ((to.min(0.5) - from.max(0.05)) / (to - from)).clamp(0.0, 1.0);
             let size = grid.size(k);
             energy += share * (self.clean[k].norm_sqr() - self.noise[k]) / size;
@@ -111,7 +122,11 @@ impl Track {
         let stretch = (whole / seen.max(1e-9)).clamp(1.0, 50.0);
         let energy = energy.max(1e-12);
         let n = self.n as f64;
-        Weight { n, size: n * n * energy * stretch, doubt: (2.0 * noise / energy + 0.1 * (stretch - 1.0) / stretch).min(1.0) }
+        Weight {
+            n,
+            size: n * n * energy * stretch,
+            doubt: (2.0 * noise / energy + 0.1 * (stretch - 1.0) / stretch).min(1.0),
+        }
     }
 }
 
@@ -119,7 +134,11 @@ impl Track {
 pub fn fit(sound: &[f32], rate_hz: f64, law: Law, prior: Prior) -> Option<Fit> {
     let f1 = law.partial(1);
     let attack = attack_noise(sound, rate_hz);
-    let first = if attack { (0.012 * rate_hz) as usize } else { 0 };
+    let first = if attack {
+        (0.012 * rate_hz) as usize
+    } else {
+        0
+    };
     let grid = Grid::new(f1, first, sound.len(), rate_hz, 0.006);
     let blocks = grid.len();
     if blocks < 3 {
@@ -131,7 +150,9 @@ pub fn fit(sound: &[f32], rate_hz: f64, law: Law, prior: Prior) -> Option<Fit> {
     let hz: Vec<f64> = (1..=count).map(|n| law.partial(n)).collect();
     let guard = if f1 < 160.0 { 0.5 * f1 } else { 80.0 };
     let probes: Vec<f64> = if f1 < 160.0 {
-        (0..=count).map(|n| (n as f64 + 0.5) * f1 * (1.0 + law.b * (n * n) as f64).sqrt()).collect()
+        (0..=count)
+            .map(|n| (n as f64 + 0.5) * f1 * (1.0 + law.b * (n * n) as f64).sqrt())
+            .collect()
     } else {
         hz.iter().flat_map(|f| [f - guard, f + guard]).collect()
     };
@@ -168,16 +189,23 @@ pub fn fit(sound: &[f32], rate_hz: f64, law: Law, prior: Prior) -> Option<Fit> {
 
 /// Whether the first milliseconds hold a finger's noise: high sound that dies within some milliseconds, faster than any
 /// string. A pluck without it is no pluck of a hand, and nothing else that hands do need be looked for.
-fn attack_noise(sound: &[f32], rate_hz: f64) -> bool {
+pub fn attack_noise(sound: &[f32], rate_hz: f64) -> bool {
     let power = |from_s: f64, to_s: f64| -> f64 {
         let (a, b) = ((from_s * rate_hz) as usize, (to_s * rate_hz) as usize);
         if b > sound.len() || b < a + 8 {
             return 0.0;
         }
         // third difference: what is left lies high
-        let sum: f64 = sound[a..b].windows(4).map(|w| f64::from(w[3] - 3.0 * w[2] + 3.0 * w[1] - w[0]).powi(2)).sum();
+        let sum: f64 = sound[a..b]
+            .windows(4)
+            .map(|w| f64::from(w[3] - 3.0 * w[2] + 3.0 * w[1] - w[0]).powi(2))
+            .sum();
         sum / (b - a - 3) as f64
     };
+    // at low rates nothing lies high enough to judge by
+    if rate_hz < 30_000.0 {
+        return true;
+    }
     let late = power(0.017, 0.025);
     late <= 0.0 || power(0.001, 0.009) > 2.2 * late
 }
@@ -211,7 +239,11 @@ fn start_track(n: usize, hz: f64, raw: Vec<Phasor>, grid: &Grid, length_s: f64) 
         wtl += a * t * l;
     }
     let det = w * wtt - wt * wt;
-    let decay = if det > 1e-12 * w * w { (-(w * wtl - wt * wl) / det).clamp(0.1, 60.0) } else { 3.0 };
+    let decay = if det > 1e-12 * w * w {
+        (-(w * wtl - wt * wl) / det).clamp(0.1, 60.0)
+    } else {
+        3.0
+    };
     let (mut num, mut den) = (Phasor::default(), 1e-30);
     let s = Phasor::new(-decay, std::f64::consts::TAU * shift);
     for (k, c) in raw.iter().enumerate() {
@@ -219,12 +251,30 @@ fn start_track(n: usize, hz: f64, raw: Vec<Phasor>, grid: &Grid, length_s: f64) 
         num += c * m.conj();
         den += m.norm_sqr();
     }
-    Track { n, hz, shift_hz: shift, amp: num / den, decay, clean: raw.clone(), raw, noise: vec![] }
+    Track {
+        n,
+        hz,
+        shift_hz: shift,
+        amp: num / den,
+        decay,
+        clean: raw.clone(),
+        raw,
+        noise: vec![],
+    }
 }
 
 /// A partial near the noise takes its decay from stronger ones about it.
 fn lend_decay(tracks: &mut [Track], grid: &Grid) {
-    let known: Vec<(f64, f64, f64)> = tracks.iter().map(|t| (t.n as f64, t.decay.ln(), (t.strength(grid) / 60.0).min(20.0))).collect();
+    let known: Vec<(f64, f64, f64)> = tracks
+        .iter()
+        .map(|t| {
+            (
+                t.n as f64,
+                t.decay.ln(),
+                (t.strength(grid) / 60.0).min(20.0),
+            )
+        })
+        .collect();
     for (t, (n, own, weight)) in tracks.iter_mut().zip(&known) {
         let (mut sum, mut total) = (weight * own, *weight);
         for (m, d, w) in &known {
@@ -250,10 +300,14 @@ fn follow_law(tracks: &mut [Track], grid: &Grid, law: Law, prior: Prior, length_
         let (mut h, mut v) = ([[0.0; 2]; 2], [0.0; 2]);
         for t in tracks.iter() {
             let n2 = (t.n * t.n) as f64;
-            let power: f64 = (0..grid.len()).map(|k| t.model(grid, k).norm_sqr() / t.noise[k]).sum();
+            let power: f64 = (0..grid.len())
+                .map(|k| t.model(grid, k).norm_sqr() / t.noise[k])
+                .sum();
             let hz_var = 0.15 / (power.max(0.1) * length_s * length_s) + 0.01;
             let var = hz_var / (t.hz * CENT).powi(2) + 1.0;
-            let e = (t.now_hz() / (t.n as f64 * law.f0_hz)).ln() / CENT - x - 0.5 / CENT * (b * n2).ln_1p();
+            let e = (t.now_hz() / (t.n as f64 * law.f0_hz)).ln() / CENT
+                - x
+                - 0.5 / CENT * (b * n2).ln_1p();
             let w = 4.0 / (3.0 + e * e / var) / var;
             let bend = 0.5 / CENT * b * n2 / (1.0 + b * n2);
             h[0][0] += w;
@@ -271,7 +325,9 @@ fn follow_law(tracks: &mut [Track], grid: &Grid, law: Law, prior: Prior, length_
     for t in tracks.iter_mut() {
         let n2 = (t.n * t.n) as f64;
         let hz = t.n as f64 * law.f0_hz * (1.0 + lb.exp() * n2).sqrt() * (x * CENT).exp();
-        let power: f64 = (0..grid.len()).map(|k| t.model(grid, k).norm_sqr() / t.noise[k]).sum();
+        let power: f64 = (0..grid.len())
+            .map(|k| t.model(grid, k).norm_sqr() / t.noise[k])
+            .sum();
         let strong = if power > 60.0 { 2.0 } else { 1.0 };
         if (t.now_hz() - hz).abs() > strong * (0.25 / length_s).max(3.0 * CENT * hz) {
             t.shift_hz = hz - t.hz;
@@ -312,7 +368,14 @@ fn subtract_neighbours(tracks: &mut [Track], grid: &Grid, f1: f64) {
 }
 
 /// Noise power of each partial's blocks, from probes between the partials.
-fn noise_levels(probes: &[f64], raw: &[Vec<Phasor>], tracks: &[Track], grid: &Grid, f1: f64, attack: bool) -> Vec<Vec<f64>> {
+fn noise_levels(
+    probes: &[f64],
+    raw: &[Vec<Phasor>],
+    tracks: &[Track],
+    grid: &Grid,
+    f1: f64,
+    attack: bool,
+) -> Vec<Vec<f64>> {
     let blocks = grid.len();
     let mut density = vec![vec![0.0; blocks]; probes.len()];
     for (p, hz) in probes.iter().enumerate() {
@@ -331,9 +394,17 @@ fn noise_levels(probes: &[f64], raw: &[Vec<Phasor>], tracks: &[Track], grid: &Gr
     for t in tracks {
         // probes near this partial
         let mut near: Vec<usize> = (0..probes.len()).collect();
-        near.sort_by(|a, b| (probes[*a] - t.hz).abs().total_cmp(&(probes[*b] - t.hz).abs()));
+        near.sort_by(|a, b| {
+            (probes[*a] - t.hz)
+                .abs()
+                .total_cmp(&(probes[*b] - t.hz).abs())
+        });
         near.truncate(6);
-        let late: Vec<usize> = if blocks - early >= 3 { (early..blocks).collect() } else { (0..blocks).collect() };
+        let late: Vec<usize> = if blocks - early >= 3 {
+            (early..blocks).collect()
+        } else {
+            (0..blocks).collect()
+        };
         let (mut sum, mut w) = (0.0, 0.0);
         for (rank, p) in near.iter().enumerate() {
             let weight = if rank < 2 { 1.0 } else { 0.5 } * probes[*p] / t.hz; // pink
@@ -345,14 +416,24 @@ fn noise_levels(probes: &[f64], raw: &[Vec<Phasor>], tracks: &[Track], grid: &Gr
         let steady = (sum / w).max(1e-14);
         let mut levels = vec![steady; blocks];
         for (k, level) in levels.iter_mut().enumerate().take(early) {
-            let mean: f64 = near.iter().map(|p| density[*p][k] * probes[*p] / t.hz).sum::<f64>() / near.len() as f64;
+            let mean: f64 = near
+                .iter()
+                .map(|p| density[*p][k] * probes[*p] / t.hz)
+                .sum::<f64>()
+                / near.len() as f64;
             let ratio = mean / steady;
             // only a clear excess is a transient
             if attack && ratio > 1.6 {
                 *level = mean;
             }
         }
-        out.push(levels.iter().enumerate().map(|(k, l)| l * grid.size(k)).collect());
+        out.push(
+            levels
+                .iter()
+                .enumerate()
+                .map(|(k, l)| l * grid.size(k))
+                .collect(),
+        );
     }
     out
 }
@@ -384,7 +465,14 @@ fn improve(t: &mut Track, grid: &Grid) {
     let d_prior = 1.0 / 10.0f64.powi(2);
     let solve = |a11: f64, g0: f64, g1: f64| {
         let det = a[0][0] * a11 - a[0][1] * a[0][1];
-        if det <= 0.0 { (0.0, 0.0) } else { ((a11 * g0 - a[0][1] * g1) / det, (a[0][0] * g1 - a[0][1] * g0) / det) }
+        if det <= 0.0 {
+            (0.0, 0.0)
+        } else {
+            (
+                (a11 * g0 - a[0][1] * g1) / det,
+                (a[0][0] * g1 - a[0][1] * g0) / det,
+            )
+        }
     };
     let (phase, turn) = solve(a[1][1] + f_prior, g[0], g[1]);
     let (gain, slope) = solve(a[1][1] + d_prior, r[0], r[1]);
@@ -401,7 +489,10 @@ struct Rotated {
 }
 
 fn rotated(t: &Track, grid: &Grid) -> Rotated {
-    let mut r = Rotated { m: vec![], x: vec![] };
+    let mut r = Rotated {
+        m: vec![],
+        x: vec![],
+    };
     for k in 0..grid.len() {
         r.x.push(grid.middle_s(k));
         r.m.push((t.amp.norm() * (-t.decay * grid.middle_s(k)).exp()).max(1e-12));
@@ -411,7 +502,13 @@ fn rotated(t: &Track, grid: &Grid) -> Rotated {
 
 /// Seconds to −60 dB of a string of `hz`.
 fn ring_time_s(hz: f64) -> f64 {
-    let points: [(f64, f64); 5] = [(32.7, 10.0), (261.6, 8.0), (523.0, 5.0), (1760.0, 1.1), (3136.0, 0.5)];
+    let points: [(f64, f64); 5] = [
+        (32.7, 10.0),
+        (261.6, 8.0),
+        (523.0, 5.0),
+        (1760.0, 1.1),
+        (3136.0, 0.5),
+    ];
     if hz <= points[0].0 {
         return points[0].1;
     }
@@ -441,7 +538,9 @@ fn echo_share(n: usize) -> f64 {
 fn echo_norm(ring: f64) -> f64 {
     let part = |r: f64| (1.0 - (-r * 0.5).exp()) / r;
     let (a, b) = (2.0 * ring, 1.0 / 0.12);
-    ((part(a) - 2.0 * part(a + b) + part(a + 2.0 * b)) / 0.5).max(1e-9).sqrt()
+    ((part(a) - 2.0 * part(a + b) + part(a + 2.0 * b)) / 0.5)
+        .max(1e-9)
+        .sqrt()
 }
 
 /// Covariance of a partial's relative residual: noise, what beats with it, what rings along with it.
@@ -451,19 +550,34 @@ fn covariance(t: &Track, r: &Rotated, grid: &Grid, rho: f64, echo: f64) -> Vec<f
     let (m, x) = (&r.m, &r.x);
     let mut s = vec![0.0; blocks * blocks];
     let spread = 0.4 + f / 1500.0;
-    let (s1, s2) = (std::f64::consts::TAU * 0.1 * spread, std::f64::consts::TAU * 0.7 * spread);
+    let (s1, s2) = (
+        std::f64::consts::TAU * 0.1 * spread,
+        std::f64::consts::TAU * 0.7 * spread,
+    );
     let sigma = 5.0 * CENT * f * std::f64::consts::TAU;
-    let slow: Vec<[f64; 3]> = x.iter().map(|x| [0.5, 0.7, 0.9].map(|q| ((1.0 - q) * t.decay * x).min(6.0).exp())).collect();
+    let slow: Vec<[f64; 3]> = x
+        .iter()
+        .map(|x| [0.5, 0.7, 0.9].map(|q| ((1.0 - q) * t.decay * x).min(6.0).exp()))
+        .collect();
     let ring = 6.9 / ring_time_s(f);
     let echo = echo * echo_share(t.n) / echo_norm(ring);
-    let rise: Vec<f64> = x.iter().map(|x| (1.0 - (-x / 0.12).exp()) * (-ring * x).exp()).collect();
+    let rise: Vec<f64> = x
+        .iter()
+        .map(|x| (1.0 - (-x / 0.12).exp()) * (-ring * x).exp())
+        .collect();
     for k in 0..blocks {
         for l in 0..=k {
             let lag = x[k] - x[l];
             let mut v = 0.0;
             if rho > 0.0 {
-                let near = if lag < 1e-9 { 1.0 } else { ((s2 * lag).sin() - (s1 * lag).sin()) / ((s2 - s1) * lag) };
-                let slow = (slow[k][0] * slow[l][0] + slow[k][1] * slow[l][1] + slow[k][2] * slow[l][2]) / 3.0;
+                let near = if lag < 1e-9 {
+                    1.0
+                } else {
+                    ((s2 * lag).sin() - (s1 * lag).sin()) / ((s2 - s1) * lag)
+                };
+                let slow =
+                    (slow[k][0] * slow[l][0] + slow[k][1] * slow[l][1] + slow[k][2] * slow[l][2])
+                        / 3.0;
                 v += 0.5 * rho * rho * near * slow;
             }
             if echo > 0.0 {
@@ -515,10 +629,19 @@ struct Quad {
 }
 
 impl Voice {
-    fn new(t: &Track, grid: &Grid, rhos: &[f64], prior: &[f64], echo: f64, taus: &[f64]) -> Option<Voice> {
+    fn new(
+        t: &Track,
+        grid: &Grid,
+        rhos: &[f64],
+        prior: &[f64],
+        echo: f64,
+        taus: &[f64],
+    ) -> Option<Voice> {
         let blocks = grid.len();
         let r = rotated(t, grid);
-        let rel = (0..blocks).map(|k| t.clean[k] / (grid.size(k) * r.m[k])).collect();
+        let rel = (0..blocks)
+            .map(|k| t.clean[k] / (grid.size(k) * r.m[k]))
+            .collect();
         let mut filters = vec![];
         for (rho, p) in rhos.iter().zip(prior) {
             let mut factor = covariance(t, &r, grid, *rho, echo);
@@ -529,10 +652,28 @@ impl Voice {
             };
             let one = white(vec![1.0; blocks]);
             let line = white(r.x.clone());
-            let bends = taus.iter().map(|tau| white(r.x.iter().map(|t| tau * (1.0 - (-t / tau).exp())).collect())).collect();
-            filters.push((p.ln(), Filter { factor, log_det, one, line, bends }));
+            let bends = taus
+                .iter()
+                .map(|tau| white(r.x.iter().map(|t| tau * (1.0 - (-t / tau).exp())).collect()))
+                .collect();
+            filters.push((
+                p.ln(),
+                Filter {
+                    factor,
+                    log_det,
+                    one,
+                    line,
+                    bends,
+                },
+            ));
         }
-        Some(Voice { n: t.n as f64, hz: t.hz, rel, x: r.x, filters })
+        Some(Voice {
+            n: t.n as f64,
+            hz: t.hz,
+            rel,
+            x: r.x,
+            filters,
+        })
     }
 
     /// Evidence about small steps from a frequency and a glide.
@@ -543,7 +684,8 @@ impl Voice {
         let turn = std::f64::consts::TAU;
         for k in 0..blocks {
             let x = self.x[k];
-            let phase = turn * ((hz - self.hz) * x + hz * CENT * glide * tau_s * (1.0 - (-x / tau_s).exp()));
+            let phase = turn
+                * ((hz - self.hz) * x + hz * CENT * glide * tau_s * (1.0 - (-x / tau_s).exp()));
             let z = self.rel[k] * Phasor::from_polar(1.0, -phase);
             re[k] = z.re;
             im[k] = z.im;
@@ -568,7 +710,12 @@ impl Voice {
         let unit = turn * hz * CENT * gain;
         let bend = &f.bends[tau];
         let (ob, lb, bb) = (dot(&f.one, bend), dot(&f.line, bend), dot(bend, bend));
-        let (oq, lq, bq, qq) = (dot(&f.one, &q), dot(&f.line, &q), dot(bend, &q), dot(&q, &q));
+        let (oq, lq, bq, qq) = (
+            dot(&f.one, &q),
+            dot(&f.line, &q),
+            dot(bend, &q),
+            dot(&q, &q),
+        );
         let quad = [
             unit * unit * (ll - ol * ol / one),
             unit * unit * (lb - ol * ob / one),
@@ -577,7 +724,13 @@ impl Voice {
             unit * (bq - ob * oq / one),
             qq - oq * oq / one,
         ];
-        Quad { q: quad, log: log_prior - 0.5 * left - f.log_det - 0.5 * det.ln() - 0.5 * one.ln(), slope: k1 / gain, gain, phase: a.arg() }
+        Quad {
+            q: quad,
+            log: log_prior - 0.5 * left - f.log_det - 0.5 * det.ln() - 0.5 * one.ln(),
+            slope: k1 / gain,
+            gain,
+            phase: a.arg(),
+        }
     }
 }
 
@@ -593,19 +746,44 @@ fn combine(tracks: &[Track], grid: &Grid, law: Law, prior: Prior, attack: bool) 
             last = t.n;
         }
     }
-    let usable: Vec<&Track> = tracks.iter().filter(|t| t.n <= last && t.strength(grid) > PRESENT).collect();
+    let usable: Vec<&Track> = tracks
+        .iter()
+        .filter(|t| t.n <= last && t.strength(grid) > PRESENT)
+        .collect();
     if usable.is_empty() {
         return None;
     }
-    let level = usable.iter().map(|t| t.amp.norm_sqr() * (1.0 - (-t.decay).exp()) / t.decay).sum::<f64>().sqrt();
+    let level = usable
+        .iter()
+        .map(|t| t.amp.norm_sqr() * (1.0 - (-t.decay).exp()) / t.decay)
+        .sum::<f64>()
+        .sqrt();
     let w: Vec<Weight> = tracks.iter().take(8).map(|t| t.weight(grid)).collect();
     let mut parts = vec![];
-    if std::env::var("DBG").is_ok() { for t in tracks { eprintln!("n {} hz {:.3} perc {:.3} d {:.2} strength {:.1} amp {:.2e} noise {:.2e}", t.n, t.now_hz(), (t.now_hz()/t.n as f64/reference).ln()/CENT - 0.5/CENT*(law.b*(t.n*t.n) as f64).ln_1p(), t.decay, t.strength(grid), t.amp.norm(), t.noise[grid.len()/2]/grid.size(grid.len()/2)); } }
+    if std::env::var("DBG").is_ok() {
+        for t in tracks {
+            eprintln!(
+                "n {} hz {:.3} perc {:.3} d {:.2} strength {:.1} amp {:.2e} noise {:.2e}",
+                t.n,
+                t.now_hz(),
+                (t.now_hz() / t.n as f64 / reference).ln() / CENT
+                    - 0.5 / CENT * (law.b * (t.n * t.n) as f64).ln_1p(),
+                t.decay,
+                t.strength(grid),
+                t.amp.norm(),
+                t.noise[grid.len() / 2] / grid.size(grid.len() / 2)
+            );
+        }
+    }
     if !attack {
         let mut own: Vec<Track> = tracks.to_vec();
         let mut part = None;
         for round in 0..3 {
-            let voices: Vec<Voice> = own.iter().filter(|t| t.n <= last + 2 && t.strength(grid) > PRESENT).filter_map(|t| Voice::new(t, grid, &[0.0], &[1.0], 0.0, &TAUS[..1])).collect();
+            let voices: Vec<Voice> = own
+                .iter()
+                .filter(|t| t.n <= last + 2 && t.strength(grid) > PRESENT)
+                .filter_map(|t| Voice::new(t, grid, &[0.0], &[1.0], 0.0, &TAUS[..1]))
+                .collect();
             part = solve(&voices, law, prior, 0, 0.0, true, &w);
             let Some(p) = &part else { break };
             if round == 2 {
@@ -614,7 +792,9 @@ fn combine(tracks: &[Track], grid: &Grid, law: Law, prior: Prior, attack: bool) 
             for t in &mut own {
                 let n = t.n as f64;
                 let hz = n * reference * (1.0 + p.ln_b.exp() * n * n).sqrt() * (p.f0 * CENT).exp();
-                let Some(v) = Voice::new(t, grid, &[0.0], &[1.0], 0.0, &TAUS[..1]) else { continue };
+                let Some(v) = Voice::new(t, grid, &[0.0], &[1.0], 0.0, &TAUS[..1]) else {
+                    continue;
+                };
                 let a = v.ask(0, 0, TAUS[0], hz, 0.0);
                 t.amp = Phasor::from_polar(t.amp.norm() * a.gain, a.phase);
                 t.decay = (t.decay - a.slope.clamp(-3.0, 3.0)).clamp(0.02, 80.0);
@@ -622,15 +802,24 @@ fn combine(tracks: &[Track], grid: &Grid, law: Law, prior: Prior, attack: bool) 
             }
             subtract_neighbours(&mut own, grid, law.partial(1));
         }
-        parts.extend(part.map(|p| Part { log_z: p.log_z + 25.0, ..p }));
+        parts.extend(part.map(|p| Part {
+            log_z: p.log_z + 25.0,
+            ..p
+        }));
     }
     let mut tracks: Vec<Track> = usable.iter().map(|t| (*t).clone()).collect();
-    let make = |tracks: &[Track]| -> Vec<Voice> { tracks.iter().filter_map(|t| Voice::new(t, grid, &RHOS, &RHO_PRIOR, 0.0316 * level, &TAUS)).collect() };
+    let make = |tracks: &[Track]| -> Vec<Voice> {
+        tracks
+            .iter()
+            .filter_map(|t| Voice::new(t, grid, &RHOS, &RHO_PRIOR, 0.0316 * level, &TAUS))
+            .collect()
+    };
     let mut real = make(&tracks);
     for _ in 0..2 {
         let p = solve(&real, law, prior, 1, 0.4, false, &w)?;
         for (t, v) in tracks.iter_mut().zip(&real) {
-            let hz = v.n * reference * (1.0 + p.ln_b.exp() * v.n * v.n).sqrt() * (p.f0 * CENT).exp();
+            let hz =
+                v.n * reference * (1.0 + p.ln_b.exp() * v.n * v.n).sqrt() * (p.f0 * CENT).exp();
             let a = v.ask(MAIN, 1, TAUS[1], hz, p.glide);
             t.amp *= a.gain.clamp(0.5, 2.0);
             t.decay = (t.decay - a.slope.clamp(-2.0, 2.0)).clamp(0.02, 80.0);
@@ -641,14 +830,28 @@ fn combine(tracks: &[Track], grid: &Grid, law: Law, prior: Prior, attack: bool) 
         let mut found: Vec<Part> = vec![];
         for start in [0.15, 0.8] {
             if let Some(p) = solve(&real, law, prior, tau, start, false, &w) {
-                if found.iter().all(|q| (q.log_z - p.log_z).abs() > 0.05 || (q.f1.0 - p.f1.0).abs() > 0.02) {
+                if found
+                    .iter()
+                    .all(|q| (q.log_z - p.log_z).abs() > 0.05 || (q.f1.0 - p.f1.0).abs() > 0.02)
+                {
                     found.push(p);
                 }
             }
         }
         parts.extend(found);
     }
-    if std::env::var("DBG").is_ok() { for p in &parts { eprintln!("part plain {} logz {:.2} g {:.2} f1 {:.3} sd {:.3}", p.plain, p.log_z, p.glide, p.f1.0, p.f1.1.sqrt()); } }
+    if std::env::var("DBG").is_ok() {
+        for p in &parts {
+            eprintln!(
+                "part plain {} logz {:.2} g {:.2} f1 {:.3} sd {:.3}",
+                p.plain,
+                p.log_z,
+                p.glide,
+                p.f1.0,
+                p.f1.1.sqrt()
+            );
+        }
+    }
     finish(&parts, reference, &tracks)
 }
 
@@ -662,7 +865,15 @@ struct Part {
     ln_b: f64,
 }
 
-fn solve(voices: &[Voice], law: Law, prior: Prior, tau: usize, start: f64, plain: bool, w: &[Weight]) -> Option<Part> {
+fn solve(
+    voices: &[Voice],
+    law: Law,
+    prior: Prior,
+    tau: usize,
+    start: f64,
+    plain: bool,
+    w: &[Weight],
+) -> Option<Part> {
     let (mut x, mut lb, mut g) = (0.0, law.b.ln(), start * prior.glide_cents);
     let most = prior.glide_cents * 1.15;
     let mut h = [[0.0f64; 3]; 3];
@@ -677,9 +888,20 @@ fn solve(voices: &[Voice], law: Law, prior: Prior, tau: usize, start: f64, plain
             let n2 = voice.n * voice.n;
             let bend = 0.5 / CENT * b * n2 / (1.0 + b * n2);
             let hz = voice.n * law.f0_hz * (1.0 + b * n2).sqrt() * (x * CENT).exp();
-            let quads: Vec<Quad> = (0..voice.filters.len()).map(|way| voice.ask(way, tau, TAUS[tau], hz, g)).collect();
+            let quads: Vec<Quad> = (0..voice.filters.len())
+                .map(|way| voice.ask(way, tau, TAUS[tau], hz, g))
+                .collect();
             let logs: Vec<f64> = quads.iter().map(|q| q.log - 0.5 * q.q[5]).collect();
-            if std::env::var("DBG").is_ok() && round == 6 && tau < 2 { eprintln!("  n {} plain {} logs {:.1?} qq {:.1?} gain {:.3}", voice.n, plain, logs, quads.iter().map(|q| q.q[5]).collect::<Vec<_>>(), quads[0].gain); }
+            if std::env::var("DBG").is_ok() && round == 6 && tau < 2 {
+                eprintln!(
+                    "  n {} plain {} logs {:.1?} qq {:.1?} gain {:.3}",
+                    voice.n,
+                    plain,
+                    logs,
+                    quads.iter().map(|q| q.q[5]).collect::<Vec<_>>(),
+                    quads[0].gain
+                );
+            }
             let top = logs.iter().fold(f64::MIN, |m, l| m.max(*l));
             let sum: f64 = logs.iter().map(|l| (l - top).exp()).sum();
             log_z += top + sum.ln();
@@ -701,7 +923,9 @@ fn solve(voices: &[Voice], law: Law, prior: Prior, tau: usize, start: f64, plain
             if round == 6 {
                 // what the ways of beating disagree on is not known
                 let (cu, cug, cg) = (su2 - su * su, sug - su * sg, sg2 - sg * sg);
-                let keep = (0.6 * uu / cu.max(1e-12)).min(0.6 * gg / cg.max(1e-12)).min(1.0);
+                let keep = (0.6 * uu / cu.max(1e-12))
+                    .min(0.6 * gg / cg.max(1e-12))
+                    .min(1.0);
                 uu -= keep * cu;
                 ug -= keep * cug;
                 gg -= keep * cg;
@@ -741,7 +965,8 @@ fn solve(voices: &[Voice], law: Law, prior: Prior, tau: usize, start: f64, plain
             let sd = info.sqrt().recip();
             let free = g + score / info;
             let (mean, var, mass) = between(free, sd, 0.0, most);
-            log_z += 0.5 * score * score / info + (sd / most).ln() + mass.ln() - (TAUS.len() as f64).ln();
+            log_z += 0.5 * score * score / info + (sd / most).ln() + mass.ln()
+                - (TAUS.len() as f64).ln();
             dg = mean - g;
             tail = (var, kx);
             let _ = tail;
@@ -765,9 +990,20 @@ fn solve(voices: &[Voice], law: Law, prior: Prior, tau: usize, start: f64, plain
     let bent = w.iter().map(|w| w.size * at(w.n)).sum::<f64>() / total;
     let heard = x + bent;
     let sh = w.iter().map(|w| w.size * slope(w.n)).sum::<f64>() / total;
-    let unsure: f64 = w.iter().map(|w| (w.size / total * (at(w.n) - bent)).powi(2) * w.doubt).sum();
+    let unsure: f64 = w
+        .iter()
+        .map(|w| (w.size / total * (at(w.n) - bent)).powi(2) * w.doubt)
+        .sum();
     let var = |s: f64| cov[0] + 2.0 * s * cov[1] + s * s * cov[2] + (kx + s * kl).powi(2) * vg;
-    Some(Part { log_z, plain, glide: g, f1: (x + at(1.0), var(slope(1.0))), heard: (heard, var(sh) + unsure), f0: x, ln_b: lb })
+    Some(Part {
+        log_z,
+        plain,
+        glide: g,
+        f1: (x + at(1.0), var(slope(1.0))),
+        heard: (heard, var(sh) + unsure),
+        f0: x,
+        ln_b: lb,
+    })
 }
 
 /// Mean, variance and mass of a normal law between two limits.
@@ -777,7 +1013,11 @@ fn between(mean: f64, sd: f64, low: f64, high: f64) -> (f64, f64, f64) {
     if a >= b {
         let at = if mean < low { low } else { high };
         let slack = sd * sd / (mean - at).abs().max(sd);
-        return (at + if mean < low { slack } else { -slack }, slack * slack, 1e-9 * (-0.5 * ((mean - at) / sd).powi(2).min(60.0)).exp());
+        return (
+            at + if mean < low { slack } else { -slack },
+            slack * slack,
+            1e-9 * (-0.5 * ((mean - at) / sd).powi(2).min(60.0)).exp(),
+        );
     }
     let (mut m0, mut m1, mut m2) = (0.0, 0.0, 0.0);
     for i in 0..64 {
@@ -798,7 +1038,13 @@ fn finish(parts: &[Part], reference: f64, tracks: &[Track]) -> Option<Fit> {
     if !z.is_finite() || z <= 0.0 {
         return None;
     }
-    let mean = |f: &dyn Fn(&Part) -> f64| parts.iter().map(|p| (p.log_z - top).exp() * f(p)).sum::<f64>() / z;
+    let mean = |f: &dyn Fn(&Part) -> f64| {
+        parts
+            .iter()
+            .map(|p| (p.log_z - top).exp() * f(p))
+            .sum::<f64>()
+            / z
+    };
     let f1 = mean(&|p| p.f1.0);
     let f1_var = mean(&|p| p.f1.1 + (p.f1.0 - f1).powi(2));
     let heard = mean(&|p| p.heard.0);
@@ -809,10 +1055,20 @@ fn finish(parts: &[Part], reference: f64, tracks: &[Track]) -> Option<Fit> {
         f1_sd: f1_var.sqrt(),
         heard_hz: reference * (heard * CENT).exp(),
         heard_sd: heard_var.sqrt(),
-        law: Law { f0_hz: reference * (mean(&|p| p.f0) * CENT).exp(), b: mean(&|p| p.ln_b).exp() },
+        law: Law {
+            f0_hz: reference * (mean(&|p| p.f0) * CENT).exp(),
+            b: mean(&|p| p.ln_b).exp(),
+        },
         glide_cents: mean(&|p| p.glide),
         plain,
-        partials: tracks.iter().map(|t| FitPartial { n: t.n, hz: t.now_hz(), sd_cents: 1.0 }).collect(),
+        partials: tracks
+            .iter()
+            .map(|t| FitPartial {
+                n: t.n,
+                hz: t.now_hz(),
+                sd_cents: 1.0,
+            })
+            .collect(),
         debug: vec![],
     })
 }

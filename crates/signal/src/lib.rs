@@ -2,17 +2,17 @@
 #![allow(missing_docs, reason = "being built")]
 
 pub mod blocks;
-pub mod spectrum;
 pub mod comb;
-pub mod fit;
-pub mod small;
 pub mod evidence;
-pub mod onset;
+pub mod fit;
 pub mod listener;
-pub mod thin;
+pub mod onset;
 mod prior;
+pub mod small;
+pub mod spectrum;
+pub mod thin;
 pub use comb::Law;
 pub use evidence::{Evidence, Picture, picture};
-pub use fit::{Fit, Prior, fit};
+pub use fit::{Fit, Prior, attack_noise, fit};
 pub use listener::{ListenError, Listener, Look, Strike};
 pub use spectrum::Spectrograph;

@@ -146,25 +146,42 @@ impl Listener {
             let p = self.refined(p, end);
             strikes.extend(self.strike(p.onset, end.max(p.onset), Look::NextOnset));
         }
-        self.pending = Some(Pending { onset: rough, refined: false, looks: 0 });
+        self.pending = Some(Pending {
+            onset: rough,
+            refined: false,
+            looks: 0,
+        });
     }
 
     /// Gives the looks that are due once the stream has come to sample `now`.
     fn advance(&mut self, now: usize, strikes: &mut Vec<Strike>) {
         while let Some(p) = self.pending.take() {
             let margin = (0.02 * self.rate_hz) as usize;
-            let p = if !p.refined && now > p.onset + margin { self.refined(p, now) } else { p };
+            let p = if !p.refined && now > p.onset + margin {
+                self.refined(p, now)
+            } else {
+                p
+            };
             let whole = p.onset + (self.listen_s * self.rate_hz).round() as usize;
             if p.refined && now >= whole {
                 strikes.extend(self.strike(p.onset, whole, Look::Whole));
                 return;
             }
-            let due = LOOKS_S.get(p.looks).map(|s| p.onset + (s * self.rate_hz).round() as usize);
+            let due = LOOKS_S
+                .get(p.looks)
+                .map(|s| p.onset + (s * self.rate_hz).round() as usize);
             match due {
                 Some(due) if p.refined && now >= due && due + margin < whole => {
-                    let look = if p.looks == 0 { Look::First } else { Look::Second };
+                    let look = if p.looks == 0 {
+                        Look::First
+                    } else {
+                        Look::Second
+                    };
                     strikes.extend(self.strike(p.onset, due, look));
-                    self.pending = Some(Pending { looks: p.looks + 1, ..p });
+                    self.pending = Some(Pending {
+                        looks: p.looks + 1,
+                        ..p
+                    });
                 }
                 _ => {
                     self.pending = Some(p);
@@ -180,8 +197,16 @@ impl Listener {
         }
         let end = now.saturating_sub(self.dropped).min(self.kept.len());
         let rough = p.onset.saturating_sub(self.dropped);
-        let onset = if p.onset == 0 { 0 } else { self.dropped + refine(&self.kept[..end], rough, self.rate_hz) };
-        Pending { onset, refined: true, ..p }
+        let onset = if p.onset == 0 {
+            0
+        } else {
+            self.dropped + refine(&self.kept[..end], rough, self.rate_hz)
+        };
+        Pending {
+            onset,
+            refined: true,
+            ..p
+        }
     }
 
     fn strike(&self, onset: usize, end: usize, look: Look) -> Option<Strike> {
@@ -202,7 +227,11 @@ impl Listener {
     fn forget(&mut self) {
         let reach = ((BEFORE_S + 0.2) * self.rate_hz) as usize;
         let now = self.dropped + self.kept.len();
-        let oldest = self.pending.as_ref().map_or(now, |p| p.onset).saturating_sub(reach);
+        let oldest = self
+            .pending
+            .as_ref()
+            .map_or(now, |p| p.onset)
+            .saturating_sub(reach);
         if oldest > self.dropped + (self.rate_hz as usize) / 2 {
             self.kept.drain(..oldest - self.dropped);
             self.dropped = oldest;

@@ -39,7 +39,11 @@ impl OnsetFinder {
     /// For sound at `rate_hz`.
     pub fn new(rate_hz: f64) -> Self {
         let size = ((rate_hz * 0.0214) as usize).next_power_of_two();
-        let size = if size as f64 > rate_hz * 0.03 { size / 2 } else { size };
+        let size = if size as f64 > rate_hz * 0.03 {
+            size / 2
+        } else {
+            size
+        };
         let plan = RealFftPlanner::new().plan_fft_forward(size);
         let window = (0..size)
             .map(|i| 0.5 - 0.5 * (std::f32::consts::TAU * (i as f32 + 0.5) / size as f32).cos())
@@ -47,7 +51,9 @@ impl OnsetFinder {
         let high = HIGH_HZ.min(0.45 * rate_hz);
         let bin = rate_hz / size as f64;
         let mut edges: Vec<usize> = (0..=BANDS)
-            .map(|b| (LOW_HZ * (high / LOW_HZ).powf(b as f64 / BANDS as f64) / bin).round() as usize)
+            .map(|b| {
+                (LOW_HZ * (high / LOW_HZ).powf(b as f64 / BANDS as f64) / bin).round() as usize
+            })
             .collect();
         for i in 1..edges.len() {
             edges[i] = edges[i].max(edges[i - 1] + 1).min(size / 2);
@@ -95,7 +101,10 @@ impl OnsetFinder {
         for (b, power) in bands.iter_mut().enumerate() {
             let (from, to) = (self.edges[b], self.edges[b + 1].max(self.edges[b] + 1));
             let to = to.min(self.output.len());
-            let sum: f32 = self.output[from.min(to)..to].iter().map(Complex::norm_sqr).sum();
+            let sum: f32 = self.output[from.min(to)..to]
+                .iter()
+                .map(Complex::norm_sqr)
+                .sum();
             *power = (sum + 1e-9).ln();
         }
         bands
@@ -129,7 +138,11 @@ impl OnsetFinder {
             self.rises.remove(0);
         }
         let n = self.rises.len();
-        let (before, peak) = if n > 1 { (self.rises[n - 2], rise) } else { (0.0, rise) };
+        let (before, peak) = if n > 1 {
+            (self.rises[n - 2], rise)
+        } else {
+            (0.0, rise)
+        };
         // the first frame over the threshold: its newest samples hold the onset
         if peak < RISE || before >= RISE {
             return None;
@@ -139,7 +152,11 @@ impl OnsetFinder {
             return None;
         }
         self.last = Some(at);
-        Some(if self.past.len() == 1 { 0 } else { at + self.window.len() - self.hop })
+        Some(if self.past.len() == 1 {
+            0
+        } else {
+            at + self.window.len() - self.hop
+        })
     }
 }
 
@@ -147,7 +164,10 @@ impl OnsetFinder {
 /// sound and its highest part rises most passes a sixth of its height.
 pub fn refine(sound: &[f32], rough: usize, rate_hz: f64) -> usize {
     let ms = (rate_hz / 1000.0) as usize;
-    let (from, to) = (rough.saturating_sub(28 * ms), (rough + 14 * ms).min(sound.len()));
+    let (from, to) = (
+        rough.saturating_sub(28 * ms),
+        (rough + 14 * ms).min(sound.len()),
+    );
     if to < from + 12 * ms || ms == 0 {
         return rough.min(sound.len());
     }
@@ -179,7 +199,8 @@ pub fn refine(sound: &[f32], rough: usize, rate_hz: f64) -> usize {
             let after = (e[k] + e[k + 1] + e[k + 2]) / 3.0;
             let jump = (after / before).ln() * if e[k] > before * 1.5 { 1.0 } else { 0.6 };
             if jump > best.0 {
-                best = (jump, from + k * ms);
+                // the jump lies within this millisecond: late does no harm, early does
+                best = (jump, from + (k + 1) * ms);
             }
         }
     }

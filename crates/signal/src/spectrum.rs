@@ -33,7 +33,12 @@ impl Spectrograph {
         let plan = RealFftPlanner::new().plan_fft_forward(padded);
         let input = plan.make_input_vec();
         let output = plan.make_output_vec();
-        Spectrograph { plan, input, output, rate_hz }
+        Spectrograph {
+            plan,
+            input,
+            output,
+            rate_hz,
+        }
     }
 
     /// The spectrum of `sound`, weighted so that its first quarter counts most: a pluck is loudest there.
@@ -53,7 +58,14 @@ impl Spectrograph {
         let bin_hz = self.rate_hz / self.input.len() as f64;
         let line_hz = 2.0 * self.rate_hz / length as f64;
         let (floor, floor_edges) = floor_of(&power, bin_hz, line_hz);
-        Spectrum { power, bin_hz, line_hz, weight, floor, floor_edges }
+        Spectrum {
+            power,
+            bin_hz,
+            line_hz,
+            weight,
+            floor,
+            floor_edges,
+        }
     }
 }
 
@@ -89,7 +101,11 @@ impl Spectrum {
         let l = |i: usize| (self.power[i].max(1e-30) as f64).ln();
         let (a, b, c) = (l(best - 1), l(best), l(best + 1));
         let curve = a - 2.0 * b + c;
-        let shift = if curve < 0.0 { (0.5 * (a - c) / curve).clamp(-0.5, 0.5) } else { 0.0 };
+        let shift = if curve < 0.0 {
+            (0.5 * (a - c) / curve).clamp(-0.5, 0.5)
+        } else {
+            0.0
+        };
         ((best as f64 + shift) * self.bin_hz, self.power[best])
     }
 }

@@ -20,7 +20,10 @@ impl Thinner {
             rate /= 2.0;
             halves.push(Half::new());
         }
-        Thinner { halves, rate_hz: rate }
+        Thinner {
+            halves,
+            rate_hz: rate,
+        }
     }
 
     /// The rate that comes out, samples a second.
@@ -45,7 +48,11 @@ impl Half {
         let mut taps: Vec<f32> = (0..length)
             .map(|i| {
                 let x = f64::from(i) - 31.0;
-                let sinc = if x == 0.0 { 0.44 } else { (std::f64::consts::PI * 0.44 * x).sin() / (std::f64::consts::PI * x) };
+                let sinc = if x == 0.0 {
+                    0.44
+                } else {
+                    (std::f64::consts::PI * 0.44 * x).sin() / (std::f64::consts::PI * x)
+                };
                 let at = std::f64::consts::TAU * (f64::from(i) + 0.5) / f64::from(length);
                 (sinc * (0.42 - 0.5 * at.cos() + 0.08 * (2.0 * at).cos())) as f32
             })
@@ -55,7 +62,10 @@ impl Half {
             *t /= sum;
         }
         // half the filter stands before the first sample, so that times stay
-        Half { taps, tail: vec![0.0; 31] }
+        Half {
+            taps,
+            tail: vec![0.0; 31],
+        }
     }
 
     fn push(&mut self, samples: &[f32]) -> Vec<f32> {
@@ -63,7 +73,13 @@ impl Half {
         let mut out = Vec::with_capacity(samples.len() / 2 + 1);
         let mut start = 0;
         while start + self.taps.len() <= self.tail.len() {
-            out.push(self.tail[start..].iter().zip(&self.taps).map(|(y, t)| y * t).sum());
+            out.push(
+                self.tail[start..]
+                    .iter()
+                    .zip(&self.taps)
+                    .map(|(y, t)| y * t)
+                    .sum(),
+            );
             start += 2;
         }
         self.tail.drain(..start);

@@ -22,7 +22,11 @@ pub struct Listening {
 impl Listening {
     /// 0.6 s a pluck, any string.
     pub fn new(reference: ReferencePitch) -> Self {
-        Listening { listen_s: 0.6, guided: None, reference }
+        Listening {
+            listen_s: 0.6,
+            guided: None,
+            reference,
+        }
     }
 }
 
@@ -56,7 +60,11 @@ const EARLY_U95: f64 = 12.0;
 
 impl Ear {
     /// An ear for sound at `rate_hz` (8,000 to 192,000) and the strings that stand.
-    pub fn new(rate_hz: u32, standing: Vec<Standing>, listening: Listening) -> Result<Self, EarError> {
+    pub fn new(
+        rate_hz: u32,
+        standing: Vec<Standing>,
+        listening: Listening,
+    ) -> Result<Self, EarError> {
         if standing.is_empty() {
             return Err(EarError::NoStrings);
         }
@@ -93,6 +101,10 @@ impl Ear {
             self.name = None;
             self.early = false;
         }
+        // a sound that begins in the middle of something is no pluck
+        if strike.at_s == 0.0 && !signal::attack_noise(&strike.after, strike.rate_hz) {
+            return None;
+        }
         let name = self.namer.name(strike, self.name.take());
         let heard = match name {
             Ok(name) => {
@@ -110,9 +122,7 @@ impl Ear {
                     self.namer.remember(&reading);
                     Some(Heard::Reading(reading))
                 }
-                // a sound that begins in the middle of something is no pluck that must be answered for
-                Err(r) if strike.before.is_empty() && r.reason != Reason::TooShort => None,
-                Err(r) if r.reason == Reason::TooShort && strike.before.is_empty() => None,
+                Err(_) if strike.at_s == 0.0 => None,
                 Err(r) => Some(Heard::Refused(r)),
             };
         }
@@ -123,11 +133,24 @@ impl Ear {
             return None;
         }
         self.early = true;
-        Some(Heard::Reading(Reading { last: false, ..reading }))
+        Some(Heard::Reading(Reading {
+            last: false,
+            ..reading
+        }))
     }
 }
 
 /// A refusal of `strike`.
-pub(crate) fn refuse(strike: &Strike, string: Option<StringName>, reason: Reason, detail: String) -> Refused {
-    Refused { at_s: strike.at_s, string, reason, detail }
+pub(crate) fn refuse(
+    strike: &Strike,
+    string: Option<StringName>,
+    reason: Reason,
+    detail: String,
+) -> Refused {
+    Refused {
+        at_s: strike.at_s,
+        string,
+        reason,
+        detail,
+    }
 }

@@ -9,7 +9,7 @@ use crate::naming::Name;
 use crate::{Direction, Partial, Reading, Reason, Refused};
 
 /// Seconds of sound that find the partials.
-const SEARCH_S: f64 = 0.5;
+const SEARCH_S: f64 = 1.0;
 
 /// Measures plucks.
 pub(crate) struct Measurer {
@@ -20,7 +20,10 @@ pub(crate) struct Measurer {
 impl Measurer {
     pub(crate) fn new(rate_hz: f64, listen_s: f64, reference: ReferencePitch) -> Self {
         let longest = (listen_s.min(SEARCH_S) * rate_hz) as usize + 1;
-        Measurer { graph: Spectrograph::new(longest, rate_hz), reference }
+        Measurer {
+            graph: Spectrograph::new(longest, rate_hz),
+            reference,
+        }
     }
 
     pub(crate) fn measure(&mut self, strike: &Strike, name: &Name) -> Result<Reading, Refused> {
@@ -30,18 +33,31 @@ impl Measurer {
         let top = 14_000f64.min(0.45 * rate);
         let f1 = name.law.partial(1);
         let prior = Prior::usual(f1);
-        let start = Law { f0_hz: f1 / (1.0 + prior.b).sqrt(), b: prior.b };
+        let start = Law {
+            f0_hz: f1 / (1.0 + prior.b).sqrt(),
+            b: prior.b,
+        };
         let reach = (1731.0 * spectrum.line_hz / (f1 * 6.0)).clamp(12.0, 40.0);
         let (law, _) = search(&spectrum, start, reach, top);
         let string = Some(name.standing.string);
         let Some(f) = fit(&strike.after, rate, law, prior) else {
-            return Err(refuse(strike, string, Reason::TooNoisy, "no partial stands out of the noise".into()));
+            return Err(refuse(
+                strike,
+                string,
+                Reason::TooNoisy,
+                "no partial stands out of the noise".into(),
+            ));
         };
         let target = name.standing.target_hz;
         let off = cents(target, f.heard_hz);
         let u95 = 1.96 * f.heard_sd;
         if !(off.is_finite() && u95.is_finite()) || u95 > 40.0 {
-            return Err(refuse(strike, string, Reason::TooNoisy, format!("interval of ±{u95:.0} cents")));
+            return Err(refuse(
+                strike,
+                string,
+                Reason::TooNoisy,
+                format!("interval of ±{u95:.0} cents"),
+            ));
         }
         let shown = shown_as(f.heard_hz, self.reference);
         let direction = if name.rival || name.shared {
@@ -73,7 +89,11 @@ impl Measurer {
             partials: f
                 .partials
                 .iter()
-                .map(|p| Partial { n: p.n as u32, hz: p.hz, u95_cents: 1.96 * p.sd_cents })
+                .map(|p| Partial {
+                    n: p.n as u32,
+                    hz: p.hz,
+                    u95_cents: 1.96 * p.sd_cents,
+                })
                 .collect(),
             listened_s: strike.after.len() as f64 / rate,
             string_certainty: name.certainty,

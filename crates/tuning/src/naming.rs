@@ -19,6 +19,8 @@ const GUIDED_ABOVE: f64 = 260.0;
 /// Lead of the best string over the next, as a share of its evidence, for a name; and for a name that is sure.
 const LEAD: f64 = 0.15;
 const SURE_LEAD: f64 = 0.3;
+/// Evidence that each cent beyond 35 must make up for.
+const FAR: f64 = 0.03;
 /// Evidence below which nothing of the harp was heard.
 const LEAST: f64 = 2.0;
 
@@ -61,14 +63,25 @@ struct Found {
 impl Namer {
     pub(crate) fn new(standing: Vec<Standing>, guided: Option<StringName>, rate_hz: f64) -> Self {
         let longest = (NAME_S * rate_hz) as usize + 1;
-        Namer { standing, guided, graph: Spectrograph::new(longest, rate_hz), heard: BTreeMap::new(), last: None }
+        Namer {
+            standing,
+            guided,
+            graph: Spectrograph::new(longest, rate_hz),
+            heard: BTreeMap::new(),
+            last: None,
+        }
     }
 
     /// The name of what `strike` let sound; `before` is what its earlier look was called.
     pub(crate) fn name(&mut self, strike: &Strike, before: Option<Name>) -> Result<Name, Refused> {
         let heard_s = strike.after.len() as f64 / strike.rate_hz;
         if heard_s < 0.06 {
-            return Err(refuse(strike, self.guided, Reason::TooShort, format!("{:.0} ms until the next sound", heard_s * 1e3)));
+            return Err(refuse(
+                strike,
+                self.guided,
+                Reason::TooShort,
+                format!("{:.0} ms until the next sound", heard_s * 1e3),
+            ));
         }
         let length = ((NAME_S * strike.rate_hz) as usize).min(strike.after.len());
         if let Some(b) = before {
@@ -78,26 +91,58 @@ impl Namer {
             }
         }
         let top = 14_000f64.min(0.45 * strike.rate_hz);
-        let seen = picture(&mut self.graph, &strike.before, &strike.after[..length], top);
+        let seen = picture(
+            &mut self.graph,
+            &strike.before,
+            &strike.after[..length],
+            top,
+        );
         match self.guided {
             Some(g) => self.guided_name(strike, &seen, g),
             None => self.free_name(strike, &seen),
         }
     }
 
-    fn guided_name(&self, strike: &Strike, seen: &Picture, string: StringName) -> Result<Name, Refused> {
+    fn guided_name(
+        &self,
+        strike: &Strike,
+        seen: &Picture,
+        string: StringName,
+    ) -> Result<Name, Refused> {
         let Some(standing) = self.standing.iter().find(|s| s.string == string) else {
-            return Err(refuse(strike, Some(string), Reason::NoString, "it does not stand".into()));
+            return Err(refuse(
+                strike,
+                Some(string),
+                Reason::NoString,
+                "it does not stand".into(),
+            ));
         };
         // near its pitch first; further off only where nothing is near
         let near = find(seen, standing, 0.0, REACH);
         let middle = 0.5 * (GUIDED_ABOVE - GUIDED_BELOW);
         let far = find(seen, standing, middle, 0.5 * (GUIDED_ABOVE + GUIDED_BELOW));
-        let best = if far.score > 1.4 * near.score + 1.0 { far } else { near };
+        let best = if far.score > 3.0 * near.score.max(0.0) + 4.0 {
+            far
+        } else {
+            near
+        };
         if best.score < LEAST {
-            return Err(refuse(strike, Some(string), Reason::TooNoisy, format!("evidence {:.1}, at least {LEAST} needed", best.score)));
+            return Err(refuse(
+                strike,
+                Some(string),
+                Reason::TooNoisy,
+                format!("evidence {:.1}, at least {LEAST} needed", best.score),
+            ));
         }
-        Ok(Name { standing: *standing, candidates: vec![string], shared: false, certainty: 0.99, sure: true, law: best.law, rival: false })
+        Ok(Name {
+            standing: *standing,
+            candidates: vec![string],
+            shared: false,
+            certainty: 0.99,
+            sure: true,
+            law: best.law,
+            rival: false,
+        })
     }
 
     fn free_name(&self, strike: &Strike, seen: &Picture) -> Result<Name, Refused> {
@@ -111,10 +156,20 @@ impl Namer {
         }
         found.sort_by(|a, b| b.score.total_cmp(&a.score));
         let Some(best) = found.first() else {
-            return Err(refuse(strike, None, Reason::NoString, "no strings stand".into()));
+            return Err(refuse(
+                strike,
+                None,
+                Reason::NoString,
+                "no strings stand".into(),
+            ));
         };
         if best.score < LEAST {
-            return Err(refuse(strike, None, Reason::NoString, format!("evidence {:.1}, at least {LEAST} needed", best.score)));
+            return Err(refuse(
+                strike,
+                None,
+                Reason::NoString,
+                format!("evidence {:.1}, at least {LEAST} needed", best.score),
+            ));
         }
         let f1 = best.law.partial(1);
         // the same sound claimed by a neighbour is another question than another sound
@@ -123,7 +178,10 @@ impl Namer {
         let lead = next.map_or(1.0, |n| (best.score - n.score.max(0.0)) / best.score);
         if lead < LEAD {
             let other = next.map_or_else(String::new, |n| self.standing[n.at].string.to_string());
-            let detail = format!("{} or {other}: lead {lead:.2}, {LEAD} needed", self.standing[best.at].string);
+            let detail = format!(
+                "{} or {other}: lead {lead:.2}, {LEAD} needed",
+                self.standing[best.at].string
+            );
             return Err(refuse(strike, None, Reason::NotSure, detail));
         }
         let claims: Vec<&Found> = found.iter().filter(|f| same(f)).collect();
@@ -158,7 +216,11 @@ impl Namer {
                 continue;
             }
             // a neighbour whose own pitch is known stands where it was heard
-            let known = self.heard.get(&other).is_some_and(|(_, off)| (f.off - off).abs() > 20.0) && self.last != Some(other);
+            let known = self
+                .heard
+                .get(&other)
+                .is_some_and(|(_, off)| (f.off - off).abs() > 20.0)
+                && self.last != Some(other);
             if *c < least + 0.5 {
                 shared = true;
             }
@@ -168,7 +230,15 @@ impl Namer {
             }
         }
         let certainty = 1.0 / (1.0 + (-(lead - 0.1) * 22.0).exp()) * if shared { 0.5 } else { 1.0 };
-        Name { standing, candidates, shared, certainty, sure: lead > SURE_LEAD && !shared, law: best.law, rival }
+        Name {
+            standing,
+            candidates,
+            shared,
+            certainty,
+            sure: lead > SURE_LEAD && !shared,
+            law: best.law,
+            rival,
+        }
     }
 
     /// Keeps what a final reading says of its string.
@@ -189,7 +259,17 @@ impl Name {
 fn find(seen: &Picture, standing: &Standing, middle: f64, reach: f64) -> Found {
     let hz = standing.target_hz * (middle / 1200.0).exp2();
     let prior = Prior::usual(hz);
-    let start = Law { f0_hz: hz / (1.0 + prior.b).sqrt(), b: prior.b };
+    let start = Law {
+        f0_hz: hz / (1.0 + prior.b).sqrt(),
+        b: prior.b,
+    };
     let e = seen.of(start, reach);
-    Found { at: 0, score: e.score, law: e.law, off: cents(standing.target_hz, e.law.partial(1)) }
+    let off = cents(standing.target_hz, e.law.partial(1));
+    // a string is seldom far off: what needs it to be must be heard the better
+    Found {
+        at: 0,
+        score: e.score - FAR * (off.abs() - 35.0).max(0.0),
+        law: e.law,
+        off,
+    }
 }
