@@ -45,7 +45,6 @@ fn check(folder: &str, extension: &str) {
             file.to_str().unwrap(),
         ];
         let run = run(&folder, &words, &[]);
-        assert_eq!(run.code, Some(0), "{label}: {}", run.err);
         let finals = run
             .of_kind("reading")
             .into_iter()
@@ -53,7 +52,7 @@ fn check(folder: &str, extension: &str) {
         let named: Vec<String> = finals
             .map(|line| line["string"].as_str().unwrap_or("none").to_owned())
             .collect();
-        let right = named.iter().all(|name| name == label);
+        let right = run.code == Some(0) && named.iter().all(|name| name == label);
         if !right || (named.is_empty() && label != MAY_BE_REFUSED) {
             wrong.push(format!("{label}: {named:?} {}", run.err));
         }
