@@ -127,6 +127,22 @@ impl Picture {
     }
 }
 
+impl Picture {
+    /// For a law and the one an octave above it: how much stands at the lower one's odd partials, over what stands by
+    /// chance, against what stands at its even ones. Above nought the lower string sounded.
+    pub fn odd_share(&self, lower: Law) -> f64 {
+        let most = ((3000.0 / lower.f0_hz) as usize).clamp(4, 20);
+        let (mut odd, mut even) = (0.0, 0.0);
+        for n in 1..=most {
+            let hz = lower.partial(n);
+            let heard = (hz / 110.0).min(1.0);
+            let over = heard * f64::from(self.mass(hz) - self.chance(hz));
+            if n % 2 == 1 { odd += over } else { even += over }
+        }
+        odd / even.abs().max(0.5)
+    }
+}
+
 /// Spectra before and after an onset, made with one plan.
 pub fn picture(graph: &mut Spectrograph, before: &[f32], after: &[f32], top_hz: f64) -> Picture {
     let new = graph.of(after);

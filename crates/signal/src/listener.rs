@@ -43,6 +43,8 @@ pub struct Strike {
     pub before: Vec<f32>,
     /// Samples from the onset on.
     pub after: Vec<f32>,
+    /// How sharply it rose, over all bands, in natural logarithms of power: what is soft may be no pluck at all.
+    pub rise: f32,
     /// Samples a second in both.
     pub rate_hz: f64,
 }
@@ -69,6 +71,7 @@ struct Pending {
     onset: usize,
     refined: bool,
     looks: usize,
+    rise: f32,
 }
 
 /// Cuts a stream into strikes. Holds a few seconds of sound at most.
@@ -118,9 +121,9 @@ impl Listener {
             let thinned = self.thin.push(piece);
             self.kept.extend_from_slice(&thinned);
             let found = self.onsets.push(&thinned);
-            for rough in found {
+            for (rough, rise) in found {
                 self.advance(rough, &mut strikes);
-                self.begin(rough, &mut strikes);
+                self.begin(rough, rise, &mut strikes);
             }
             self.advance(self.dropped + self.kept.len(), &mut strikes);
             self.forget();
@@ -135,21 +138,22 @@ impl Listener {
         self.advance(end, &mut strikes);
         if let Some(p) = self.pending.take() {
             let p = self.refined(p, end);
-            strikes.extend(self.strike(p.onset, end, Look::EndOfSound));
+            strikes.extend(self.strike(&p, end, Look::EndOfSound));
         }
         strikes
     }
 
-    fn begin(&mut self, rough: usize, strikes: &mut Vec<Strike>) {
+    fn begin(&mut self, rough: usize, rise: f32, strikes: &mut Vec<Strike>) {
         if let Some(p) = self.pending.take() {
             let end = rough.saturating_sub((CUT_S * self.rate_hz) as usize);
             let p = self.refined(p, end);
-            strikes.extend(self.strike(p.onset, end.max(p.onset), Look::NextOnset));
+            strikes.extend(self.strike(&p, end.max(p.onset), Look::NextOnset));
         }
         self.pending = Some(Pending {
             onset: rough,
             refined: false,
             looks: 0,
+            rise,
         });
     }
 
@@ -164,7 +168,7 @@ impl Listener {
             };
             let whole = p.onset + (self.listen_s * self.rate_hz).round() as usize;
             if p.refined && now >= whole {
-                strikes.extend(self.strike(p.onset, whole, Look::Whole));
+                strikes.extend(self.strike(&p, whole, Look::Whole));
                 return;
             }
             let due = LOOKS_S
@@ -177,7 +181,7 @@ impl Listener {
                     } else {
                         Look::Second
                     };
-                    strikes.extend(self.strike(p.onset, due, look));
+                    strikes.extend(self.strike(&p, due, look));
                     self.pending = Some(Pending {
                         looks: p.looks + 1,
                         ..p
@@ -209,7 +213,8 @@ impl Listener {
         }
     }
 
-    fn strike(&self, onset: usize, end: usize, look: Look) -> Option<Strike> {
+    fn strike(&self, pending: &Pending, end: usize, look: Look) -> Option<Strike> {
+        let onset = pending.onset;
         let at = onset.checked_sub(self.dropped)?;
         let end = end.checked_sub(self.dropped)?.min(self.kept.len());
         let from = at.saturating_sub((BEFORE_S * self.rate_hz) as usize);
@@ -218,6 +223,7 @@ impl Listener {
         Some(Strike {
             at_s: onset as f64 / self.rate_hz,
             look,
+            rise: pending.rise,
             before: self.kept.get(from..guard)?.to_vec(),
             after: self.kept.get(at..end)?.to_vec(),
             rate_hz: self.rate_hz,

@@ -75,7 +75,7 @@ impl OnsetFinder {
     }
 
     /// Takes in samples; gives the rough sample number of each onset that they complete.
-    pub fn push(&mut self, samples: &[f32]) -> Vec<usize> {
+    pub fn push(&mut self, samples: &[f32]) -> Vec<(usize, f32)> {
         self.tail.extend_from_slice(samples);
         let mut found = Vec::new();
         let size = self.window.len();
@@ -111,9 +111,9 @@ impl OnsetFinder {
     }
 
     /// Takes the next frame's bands; an onset is told when its rise is past its peak.
-    fn frame(&mut self, bands: [f32; BANDS], at: usize) -> Option<usize> {
-        let rise = if self.past.len() > GAP {
-            let before = &self.past[..self.past.len() - GAP];
+    fn frame(&mut self, bands: [f32; BANDS], at: usize) -> Option<(usize, f32)> {
+        let rise = if !self.past.is_empty() {
+            let before = &self.past[..self.past.len().saturating_sub(GAP).max(1)];
             let from = before.len().saturating_sub(MEMORY);
             let mut sum = 0.0;
             for b in 0..BANDS {
@@ -121,12 +121,10 @@ impl OnsetFinder {
                 sum += (bands[b] - most).clamp(0.0, 4.0);
             }
             sum / BANDS as f32
-        } else if self.past.is_empty() {
-            // a file may begin on the pluck
-            let loud = bands.iter().filter(|b| **b > -9.0).count();
-            if loud > BANDS / 3 { 2.0 * RISE } else { 0.0 }
         } else {
-            0.0
+            // a sound may begin on the pluck
+            let loud = bands.iter().filter(|b| **b > -9.0).count();
+            if loud > BANDS / 3 { RISE } else { 0.0 }
         };
         self.past.push(bands);
         if self.past.len() > 4 * MEMORY {
@@ -144,7 +142,13 @@ impl OnsetFinder {
             (0.0, rise)
         };
         // the first frame over the threshold: its newest samples hold the onset
-        if peak < RISE || before >= RISE {
+        if self.past.len() == 1 {
+            return (peak >= RISE).then_some((0, peak));
+        }
+        // the first frames know little of what is usual
+        let few = self.past.len() < 9;
+        let least = if few { 4.0 * RISE } else { RISE };
+        if peak < least || (before >= least && !few) {
             return None;
         }
         let dead = (DEAD_S * self.rate_hz) as usize;
@@ -152,11 +156,7 @@ impl OnsetFinder {
             return None;
         }
         self.last = Some(at);
-        Some(if self.past.len() == 1 {
-            0
-        } else {
-            at + self.window.len() - self.hop
-        })
+        Some((at + self.window.len() - self.hop, peak))
     }
 }
 

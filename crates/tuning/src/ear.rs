@@ -101,8 +101,7 @@ impl Ear {
             self.name = None;
             self.early = false;
         }
-        // a sound that begins in the middle of something is no pluck
-        if strike.at_s == 0.0 && !signal::attack_noise(&strike.after, strike.rate_hz) {
+        if strike.at_s == 0.0 && !begins_on_a_pluck(strike) {
             return None;
         }
         let name = self.namer.name(strike, self.name.take());
@@ -138,6 +137,16 @@ impl Ear {
             ..reading
         }))
     }
+}
+
+/// A sound may begin on a pluck, or in the middle of something that is none: then it is soft, or soon over.
+fn begins_on_a_pluck(strike: &Strike) -> bool {
+    let part = |from_s: f64, to_s: f64| {
+        let (a, b) = ((from_s * strike.rate_hz) as usize, (to_s * strike.rate_hz) as usize);
+        let part = strike.after.get(a..b).unwrap_or_default();
+        (part.iter().map(|y| f64::from(*y).powi(2)).sum::<f64>() / part.len().max(1) as f64).sqrt()
+    };
+    strike.after.len() as f64 > 0.2 * strike.rate_hz && part(0.02, 0.1) > 0.01
 }
 
 /// A refusal of `strike`.

@@ -21,6 +21,8 @@ const LEAD: f64 = 0.15;
 const SURE_LEAD: f64 = 0.3;
 /// Evidence that each cent beyond 35 must make up for.
 const FAR: f64 = 0.03;
+/// Share of odd partials from which the lower of two strings an octave apart is the one that sounded.
+const ODD_SHARE: f64 = 0.3;
 /// Evidence below which nothing of the harp was heard.
 const LEAST: f64 = 2.0;
 
@@ -171,11 +173,30 @@ impl Namer {
                 format!("evidence {:.1}, at least {LEAST} needed", best.score),
             ));
         }
-        let f1 = best.law.partial(1);
         // the same sound claimed by a neighbour is another question than another sound
-        let same = |f: &Found| cents(f1, f.law.partial(1)).abs() < 18.0;
-        let next = found.iter().find(|f| !same(f));
-        let lead = next.map_or(1.0, |n| (best.score - n.score.max(0.0)) / best.score);
+        let apart = |a: &Found, b: &Found| cents(a.law.partial(1), b.law.partial(1)).abs();
+        let mut best = best;
+        let mut next = found.iter().find(|f| apart(f, best) >= 18.0);
+        let lead_over = |best: &Found, n: Option<&Found>| n.map_or(1.0, |n| (best.score - n.score.max(0.0)) / best.score);
+        let mut lead = lead_over(best, next);
+        if let Some(n) = next {
+            if (apart(n, best) - 1200.0).abs() < 45.0 {
+                // which of two an octave apart: the lower one has odd partials
+                let lower = if n.law.f0_hz < best.law.f0_hz { n } else { best };
+                let tells = seen.odd_share(lower.law) - ODD_SHARE;
+                let agrees = (tells > 0.0) == std::ptr::eq(lower, best);
+                let third = found.iter().find(|f| apart(f, best) >= 18.0 && !std::ptr::eq(*f, n) && apart(f, n) >= 18.0);
+                if agrees {
+                    lead = lead.max(1.6 * tells.abs()).min(lead_over(best, third));
+                } else if tells.abs() > 0.14 {
+                    next = Some(best);
+                    best = n;
+                    lead = (tells.abs() - 0.5 * lead).min(lead_over(best, third));
+                } else {
+                    lead = 0.0;
+                }
+            }
+        }
         if lead < LEAD {
             let other = next.map_or_else(String::new, |n| self.standing[n.at].string.to_string());
             let detail = format!(
@@ -184,7 +205,7 @@ impl Namer {
             );
             return Err(refuse(strike, None, Reason::NotSure, detail));
         }
-        let claims: Vec<&Found> = found.iter().filter(|f| same(f)).collect();
+        let claims: Vec<&Found> = found.iter().filter(|f| apart(f, best) < 18.0).collect();
         Ok(self.settle(&claims, lead))
     }
 
