@@ -1,0 +1,219 @@
+//! What must be reached, what was measured, whether it was reached.
+
+use super::{cell_name, table};
+use crate::figures::{Figure, Results};
+use crate::memory::Memory;
+use crate::plan::Plan;
+use crate::requirement::{About, Finding, Limit, Register, Requirement, requirements};
+use crate::speed::Speed;
+
+/// Computing time ÷ sound time of a whole ringing round, on one core.
+const LOAD: Limit = Limit::AtMost(0.02);
+/// MiB for an hour-long file; the limit is meant in megabytes of 1024².
+const MEMORY_MIB: Limit = Limit::AtMost(64.0);
+
+struct Row {
+    group: &'static str,
+    what: String,
+    limit: String,
+    measured: String,
+    /// Whether it is met; `None` where it was not measured.
+    met: Option<bool>,
+}
+
+/// How many were reached, by kind, then each of them.
+pub fn write(
+    plan: &Plan,
+    results: &Results,
+    speed: Option<&Speed>,
+    memory: Option<&Memory>,
+) -> String {
+    let cells = plan.all_cells();
+    let asked = requirements()
+        .into_iter()
+        .filter(|r| cells.contains(&r.cell()));
+    let mut rows: Vec<Row> = asked.map(|r| row(&r, r.judge(results))).collect();
+    rows.push(Row {
+        group: "time and memory",
+        what: "computing time ÷ sound time, one core, a whole ringing round".to_owned(),
+        limit: limit(LOAD, 2),
+        measured: speed.map_or("not run".to_owned(), |s| {
+            format!(
+                "{:.4} [{:.4}, {:.4}]",
+                s.ear.median, s.ear.fastest, s.ear.slowest
+            )
+        }),
+        met: speed.map(|s| LOAD.is_met(s.ear.median)),
+    });
+    rows.push(Row {
+        group: "time and memory",
+        what: "memory, hour-long file, MB".to_owned(),
+        limit: limit(MEMORY_MIB, 0),
+        measured: memory.map_or("not run".to_owned(), |m| format!("{:.1}", m.peak_mib)),
+        met: memory.map(|m| MEMORY_MIB.is_met(m.peak_mib)),
+    });
+    lay_out(&rows)
+}
+
+fn lay_out(rows: &[Row]) -> String {
+    let mut text = count(rows);
+    let cells = rows.iter().map(|row| {
+        let met = match row.met {
+            Some(true) => "reached",
+            Some(false) => "**not reached**",
+            None => "not run",
+        };
+        vec![
+            row.what.clone(),
+            row.limit.clone(),
+            row.measured.clone(),
+            met.to_owned(),
+        ]
+    });
+    text.push('\n');
+    text.push_str(&table(
+        &["figure", "must reach", "measured [95 %]", "reached?"],
+        &cells.collect::<Vec<_>>(),
+    ));
+    text
+}
+
+fn count(rows: &[Row]) -> String {
+    let mut groups: Vec<&str> = rows.iter().map(|row| row.group).collect();
+    groups.dedup();
+    let line = |name: &str, rows: &[&Row]| {
+        let of = |met: Option<bool>| rows.iter().filter(|row| row.met == met).count().to_string();
+        vec![name.to_owned(), of(Some(true)), of(Some(false)), of(None)]
+    };
+    let mut lines: Vec<Vec<String>> = groups
+        .into_iter()
+        .map(|group| {
+            line(
+                group,
+                &rows
+                    .iter()
+                    .filter(|row| row.group == group)
+                    .collect::<Vec<_>>(),
+            )
+        })
+        .collect();
+    lines.push(line("**all**", &rows.iter().collect::<Vec<_>>()));
+    table(&["figures", "reached", "not reached", "not run"], &lines)
+}
+
+fn row(requirement: &Requirement, finding: Option<Finding>) -> Row {
+    let (name, places) = name(requirement.figure);
+    let about = match requirement.about {
+        About::Register(_, Register::FromC4) => ", from C4 up",
+        About::Register(_, Register::BelowC4) => ", below C4",
+        About::WorstOctave(_) | About::WorstOctaveOfBound(_) => ", worst octave",
+        About::Cell(_) => "",
+    };
+    let measured = finding.map_or("not run".to_owned(), |found| {
+        let e = found.estimate;
+        let octave = found
+            .octave
+            .map_or(String::new(), |octave| format!(", octave {octave}"));
+        format!(
+            "{:.places$} [{:.places$}, {:.places$}]{octave}",
+            e.value, e.low, e.high
+        )
+    });
+    Row {
+        group: group(requirement.figure),
+        what: format!("{}: {name}{about}", cell_name(requirement.cell())),
+        limit: limit(requirement.limit, places),
+        measured,
+        met: finding.map(|found| found.met),
+    }
+}
+
+/// The kind of a figure.
+fn group(figure: Figure) -> &'static str {
+    match figure {
+        Figure::Median(_) | Figure::P95(_) => "accuracy",
+        Figure::Wrong | Figure::Before | Figure::After => "wrong",
+        Figure::Refused => "refused",
+        Figure::OverBound => "against the bound",
+        Figure::Holds(_) | Figure::Width(_) | Figure::U95(_) => "honesty of intervals",
+        Figure::FirstRight
+        | Figure::FirstU95(_)
+        | Figure::FirstWithin(_)
+        | Figure::FirstHolds(_)
+        | Figure::FirstGiven(_)
+        | Figure::FirstListened(_)
+        | Figure::FirstEarly => "first reading",
+    }
+}
+
+/// A figure in words, and to how many places it is shown.
+fn name(figure: Figure) -> (String, usize) {
+    let (name, places) = match figure {
+        Figure::Median(m) => (format!("`{}` median, cents", m.as_str()), 3),
+        Figure::P95(m) => (format!("`{}` p95, cents", m.as_str()), 3),
+        Figure::Wrong => ("wrong, %".to_owned(), 2),
+        Figure::Before => ("string named before the pluck, %".to_owned(), 2),
+        Figure::After => ("another string named after the pluck, %".to_owned(), 2),
+        Figure::Refused => ("refused, %".to_owned(), 2),
+        Figure::Holds(m) => (format!("`{}` interval holds, %", m.as_str()), 1),
+        Figure::Width(m) => (format!("`{}` median u95 ÷ median error", m.as_str()), 2),
+        Figure::U95(m) => (format!("`{}` median u95, cents", m.as_str()), 2),
+        Figure::OverBound => ("`f1_hz` RMSE ÷ bound".to_owned(), 2),
+        Figure::FirstRight => ("first reading: right string, %".to_owned(), 1),
+        Figure::FirstU95(p) => (format!("first reading: u95, percentile {p}, cents"), 2),
+        Figure::FirstWithin(cents) => (format!("first reading: u95 ≤ {cents} cents, %"), 1),
+        Figure::FirstHolds(m) => (
+            format!("first reading: `{}` interval holds, %", m.as_str()),
+            1,
+        ),
+        Figure::FirstGiven(p) => (format!("first reading: sound given, percentile {p}, s"), 3),
+        Figure::FirstListened(p) => (format!("first reading: listened, percentile {p}, s"), 3),
+        Figure::FirstEarly => ("first reading before the last word, %".to_owned(), 1),
+    };
+    (name, places)
+}
+
+fn limit(limit: Limit, places: usize) -> String {
+    match limit {
+        Limit::AtMost(most) => format!("≤ {most:.places$}"),
+        Limit::AtLeast(least) => format!("≥ {least:.places$}"),
+        Limit::Within(least, most) => format!("{least:.0}–{most:.0}"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_missed_or_not_run_is_said() {
+        let row = |group, what: &str, met| Row {
+            group,
+            what: what.to_owned(),
+            limit: "≤ 1.00".to_owned(),
+            measured: "2.00 [1.50, 2.50]".to_owned(),
+            met,
+        };
+        let rows = [
+            row("wrong", "a", Some(true)),
+            row("wrong", "b", Some(false)),
+            row("time and memory", "c", None),
+        ];
+        let text = lay_out(&rows);
+        for line in [
+            "| wrong | 1 | 1 | 0 |",
+            "| time and memory | 0 | 0 | 1 |",
+            "| **all** | 1 | 1 | 1 |",
+            "| b | ≤ 1.00 | 2.00 [1.50, 2.50] | **not reached** |",
+            "| c | ≤ 1.00 | 2.00 [1.50, 2.50] | not run |",
+        ] {
+            assert!(text.lines().any(|l| l == line), "{line}\n{text}");
+        }
+    }
+
+    #[test]
+    fn limits_are_written_as_they_are_asked() {
+        assert_eq!(limit(Limit::AtMost(0.4), 2), "≤ 0.40");
+        assert_eq!(limit(Limit::Within(93.0, 97.0), 1), "93–97");
+    }
+}
