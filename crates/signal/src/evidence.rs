@@ -3,6 +3,12 @@
 use crate::comb::Law;
 use crate::spectrum::{Spectrograph, Spectrum};
 
+/// What the loudest new partial weighs against a string that has none there.
+const UNEXPLAINED: f64 = 0.45;
+
+/// What each partial that a law claims is taken to find by chance, at its best place.
+const DENSE: f64 = 0.05;
+
 /// What began at the onset: at each frequency the logarithm of new power over the floor.
 pub struct Picture {
     mass: Vec<f32>,
@@ -11,6 +17,8 @@ pub struct Picture {
     bin_hz: f64,
     line_hz: f64,
     top_hz: f64,
+    /// the loudest of what is new: frequency, mass
+    loudest: (f64, f64),
 }
 
 /// How well a law explains a picture.
@@ -28,6 +36,7 @@ impl Picture {
         let bins = ((top_hz / after.bin_hz) as usize).min(after.power.len() - 1);
         let mut mass = vec![0.0f32; bins];
         let gain = before.map_or(0.0, |b| (after.weight / b.weight).powi(2) as f32);
+        let mut loudest = (0.0, 0.0, 0.0f32);
         for (i, m) in mass.iter_mut().enumerate().skip(1) {
             let hz = i as f64 * after.bin_hz;
             let mut power = after.power[i];
@@ -40,6 +49,9 @@ impl Picture {
                 floor += 0.3 * steady;
             }
             *m = (1.0 + power / (3.0 * floor)).ln();
+            if hz > 80.0 && power > loudest.2 {
+                loudest = (hz, f64::from(*m), power);
+            }
         }
         // mean over about an octave's third
         let mut sums = vec![0.0f64; bins + 1];
@@ -60,7 +72,16 @@ impl Picture {
             bin_hz: after.bin_hz,
             line_hz: after.line_hz,
             top_hz,
+            loudest: (loudest.0, loudest.1),
         }
+    }
+
+    /// Whether one of the law's partials is the loudest of what is new.
+    fn explains_loudest(&self, law: Law) -> bool {
+        let hz = self.loudest.0;
+        let near = (hz / law.f0_hz) as usize;
+        let slack = self.line_hz.max(0.007 * hz);
+        (near.saturating_sub(2)..=near + 1).any(|n| n > 0 && (law.partial(n) - hz).abs() < slack)
     }
 
     fn mass(&self, hz: f64) -> f32 {
@@ -122,6 +143,11 @@ impl Picture {
                     best = Evidence { score, law };
                 }
             }
+        }
+        // a dense comb finds more by chance, the best of many all the more
+        best.score -= DENSE * most as f64;
+        if !self.explains_loudest(best.law) {
+            best.score -= UNEXPLAINED * self.loudest.1;
         }
         best
     }

@@ -17,7 +17,7 @@ const REACH: f64 = 100.0;
 const GUIDED_BELOW: f64 = 560.0;
 const GUIDED_ABOVE: f64 = 260.0;
 /// Lead of the best string over the next, as a share of its evidence, for a name; and for a name that is sure.
-const LEAD: f64 = 0.15;
+const LEAD: f64 = 0.16;
 const SURE_LEAD: f64 = 0.3;
 /// Evidence that each cent beyond 35 must make up for.
 const FAR: f64 = 0.03;
