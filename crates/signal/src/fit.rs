@@ -292,8 +292,9 @@ fn lend_decay(tracks: &mut [Track], grid: &Grid) {
     }
 }
 
-/// Brings back to the law the partials that a wrong peak has led astray.
-fn follow_law(tracks: &mut [Track], grid: &Grid, law: Law, prior: Prior, length_s: f64) {
+/// The law that the partials keep best, each by its strength: cents above `law`'s f0, and ln B.
+fn law_of(tracks: &[Track], grid: &Grid, law: Law, prior: Prior, length_s: f64) -> (f64, f64) {
+    let loudest = tracks.iter().map(|t| t.amp.norm()).fold(0.0, f64::max);
     let (mut x, mut lb) = (0.0, law.b.ln());
     for _ in 0..6 {
         let b = lb.exp();
@@ -303,8 +304,10 @@ fn follow_law(tracks: &mut [Track], grid: &Grid, law: Law, prior: Prior, length_
             let power: f64 = (0..grid.len())
                 .map(|k| t.model(grid, k).norm_sqr() / t.noise[k])
                 .sum();
-            let hz_var = 0.15 / (power.max(0.1) * length_s * length_s) + 0.01;
-            let var = hz_var / (t.hz * CENT).powi(2) + 1.0;
+            let hz_var = 0.15 / (power.max(0.1) * length_s * length_s) + 0.002;
+            // what rings along may pull a weak partial by its distance, some five cents
+            let pull = 0.02 * loudest * echo_share(t.n) / t.amp.norm().max(1e-12);
+            let var = hz_var / (t.hz * CENT).powi(2) + 0.2 + (5.0 * pull).powi(2).min(100.0);
             let e = (t.now_hz() / (t.n as f64 * law.f0_hz)).ln() / CENT
                 - x
                 - 0.5 / CENT * (b * n2).ln_1p();
@@ -322,6 +325,12 @@ fn follow_law(tracks: &mut [Track], grid: &Grid, law: Law, prior: Prior, length_
         x += (h[1][1] * v[0] - h[0][1] * v[1]) / det;
         lb += ((h[0][0] * v[1] - h[0][1] * v[0]) / det).clamp(-0.7, 0.7);
     }
+    (x, lb)
+}
+
+/// Brings back to the law the partials that a wrong peak has led astray.
+fn follow_law(tracks: &mut [Track], grid: &Grid, law: Law, prior: Prior, length_s: f64) {
+    let (x, lb) = law_of(tracks, grid, law, prior, length_s);
     for t in tracks.iter_mut() {
         let n2 = (t.n * t.n) as f64;
         let hz = t.n as f64 * law.f0_hz * (1.0 + lb.exp() * n2).sqrt() * (x * CENT).exp();
@@ -775,6 +784,15 @@ fn combine(tracks: &[Track], grid: &Grid, law: Law, prior: Prior, attack: bool) 
             );
         }
     }
+    let heard: Vec<Track> = usable.iter().map(|t| (*t).clone()).collect();
+    let length_s = grid.edges[grid.len()] as f64 / grid.rate_hz;
+    let start = law_of(&heard, grid, law, prior, length_s);
+    // the partials' own frequencies hold the mean of the glide
+    let from = |tau: usize, share: f64| {
+        let g = share * prior.glide_cents;
+        let mean = TAUS[tau] * (1.0 - (-length_s / TAUS[tau]).exp()) / length_s;
+        (start.0 - g * mean, start.1, g)
+    };
     if !attack {
         let mut own: Vec<Track> = tracks.to_vec();
         let mut part = None;
@@ -784,7 +802,7 @@ fn combine(tracks: &[Track], grid: &Grid, law: Law, prior: Prior, attack: bool) 
                 .filter(|t| t.n <= last + 2 && t.strength(grid) > PRESENT)
                 .filter_map(|t| Voice::new(t, grid, &[0.0], &[1.0], 0.0, &TAUS[..1]))
                 .collect();
-            part = solve(&voices, law, prior, 0, 0.0, true, &w);
+            part = solve(&voices, law, prior, 0, (start.0, start.1, 0.0), true, &w);
             let Some(p) = &part else { break };
             if round == 2 {
                 break;
@@ -816,7 +834,7 @@ fn combine(tracks: &[Track], grid: &Grid, law: Law, prior: Prior, attack: bool) 
     };
     let mut real = make(&tracks);
     for _ in 0..2 {
-        let p = solve(&real, law, prior, 1, 0.4, false, &w)?;
+        let p = solve(&real, law, prior, 1, from(1, 0.4), false, &w)?;
         for (t, v) in tracks.iter_mut().zip(&real) {
             let hz =
                 v.n * reference * (1.0 + p.ln_b.exp() * v.n * v.n).sqrt() * (p.f0 * CENT).exp();
@@ -828,8 +846,8 @@ fn combine(tracks: &[Track], grid: &Grid, law: Law, prior: Prior, attack: bool) 
     }
     for tau in 0..TAUS.len() {
         let mut found: Vec<Part> = vec![];
-        for start in [0.15, 0.8] {
-            if let Some(p) = solve(&real, law, prior, tau, start, false, &w) {
+        for share in [0.1, 0.4, 0.8] {
+            if let Some(p) = solve(&real, law, prior, tau, from(tau, share), false, &w) {
                 if found
                     .iter()
                     .all(|q| (q.log_z - p.log_z).abs() > 0.05 || (q.f1.0 - p.f1.0).abs() > 0.02)
@@ -870,11 +888,11 @@ fn solve(
     law: Law,
     prior: Prior,
     tau: usize,
-    start: f64,
+    start: (f64, f64, f64),
     plain: bool,
     w: &[Weight],
 ) -> Option<Part> {
-    let (mut x, mut lb, mut g) = (0.0, law.b.ln(), start * prior.glide_cents);
+    let (mut x, mut lb, mut g) = start;
     let most = prior.glide_cents * 1.15;
     let mut h = [[0.0f64; 3]; 3];
     let mut log_z = 0.0;

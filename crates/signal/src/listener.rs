@@ -6,7 +6,7 @@ use crate::thin::Thinner;
 /// Seconds of sound kept from before an onset.
 pub const BEFORE_S: f64 = 0.12;
 /// Seconds after the onset at which a first and a second look are offered.
-pub const LOOKS_S: [f64; 2] = [0.1, 0.25];
+pub const LOOKS_S: [f64; 2] = [0.097, 0.245];
 /// Seconds before the next onset at which listening ends: its first frame may already hold the next string.
 const CUT_S: f64 = 0.024;
 

@@ -37,7 +37,7 @@ impl Measurer {
             f0_hz: f1 / (1.0 + prior.b).sqrt(),
             b: prior.b,
         };
-        let reach = (1731.0 * spectrum.line_hz / (f1 * 6.0)).clamp(12.0, 40.0);
+        let reach = 35.0;
         let (law, _) = search(&spectrum, start, reach, top);
         let string = Some(name.standing.string);
         let Some(f) = fit(&strike.after, rate, law, prior) else {
