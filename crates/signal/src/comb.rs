@@ -81,5 +81,23 @@ pub fn search(spectrum: &Spectrum, start: Law, cents: f64, top_hz: f64) -> (Law,
             half_b
         };
     }
-    best
+    (on_its_peak(spectrum, best.0, start, cents, most), best.1)
 }
+
+/// The law moved onto its loudest partial's peak, where it stands on that peak's skirt instead.
+fn on_its_peak(spectrum: &Spectrum, law: Law, start: Law, cents: f64, most: usize) -> Law {
+    let mut loudest = (0usize, 0.0, 0.0f32);
+    for n in 1..=most.min(8) {
+        let (hz, power) = spectrum.peak(start.partial(n), (start.partial(n) * cents / 1731.0).min(0.4 * start.f0_hz));
+        if power > loudest.2 {
+            loudest = (n, hz, power);
+        }
+    }
+    let (n, hz, power) = loudest;
+    if n == 0 || power < 30.0 * spectrum.at(law.partial(n)) {
+        return law;
+    }
+    let bend = (1.0 + start.b * (n * n) as f64).sqrt();
+    Law { f0_hz: hz / (n as f64 * bend), b: start.b }
+}
+

@@ -114,7 +114,7 @@ impl Track {
             let share = ((to.min(0.5) - from.max(0.05)) / (to - from)).clamp(0.0, 1.0);
             let size = grid.size(k);
             energy += share * (self.clean[k].norm_sqr() - self.noise[k]) / size;
-            noise += share * self.noise[k] / size;
+            noise += share * self.clean[k].norm_sqr() * self.noise[k] / (size * size);
             seen += share * (-2.0 * self.decay * grid.middle_s(k)).exp() * (to - from);
         }
         let d = (2.0 * self.decay).max(1e-3);
@@ -125,7 +125,7 @@ impl Track {
         Weight {
             n,
             size: n * n * energy * stretch,
-            doubt: (2.0 * noise / energy + 0.1 * (stretch - 1.0) / stretch).min(1.0),
+            doubt: (2.0 * noise / (energy * energy) + 0.03 * (1.0 - 1.0 / stretch)).min(1.0),
         }
     }
 }
@@ -139,7 +139,10 @@ pub fn fit(sound: &[f32], rate_hz: f64, law: Law, prior: Prior) -> Option<Fit> {
     } else {
         0
     };
-    let grid = Grid::new(f1, first, sound.len(), rate_hz, 0.006);
+    // what is left after a string has all but died is other strings'
+    let useful = if attack { (0.9 * ring_time_s(f1)).max(0.2) } else { 9.0 };
+    let length = sound.len().min((useful * rate_hz) as usize);
+    let grid = Grid::new(f1, first, length, rate_hz, 0.006);
     let blocks = grid.len();
     if blocks < 3 {
         return None;
@@ -748,7 +751,8 @@ fn combine(tracks: &[Track], grid: &Grid, law: Law, prior: Prior, attack: bool) 
     // beyond a run of partials that cannot be told from noise, what looks like one is noise
     let mut last = 0;
     for t in tracks {
-        if t.n > last + 5 {
+        // the lowest partials of the lowest strings hardly reach a microphone
+        if t.n > if last == 0 { 14 } else { last + 5 } {
             break;
         }
         if t.strength(grid) > PRESENT {

@@ -193,7 +193,7 @@ impl Namer {
                     best = n;
                     lead = (tells.abs() - 0.5 * lead).min(lead_over(best, third));
                 } else {
-                    lead = 0.0;
+                    lead -= tells.abs();
                 }
             }
         }
