@@ -34,6 +34,11 @@ impl Grid {
         Grid { edges, rate_hz }
     }
 
+    /// The end of the last block, seconds from the onset.
+    pub fn length_s(&self) -> f64 {
+        self.edges.last().copied().unwrap_or(0) as f64 / self.rate_hz
+    }
+
     /// How many blocks.
     pub fn len(&self) -> usize {
         self.edges.len() - 1

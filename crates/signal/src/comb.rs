@@ -45,6 +45,7 @@ fn score(spectrum: &Spectrum, law: Law, floors: &[f32]) -> f64 {
 /// The best law near `start`: within `cents` of its pitch, its stiffness within a factor of e.
 pub fn search(spectrum: &Spectrum, start: Law, cents: f64, top_hz: f64) -> (Law, f64) {
     let most = ((top_hz / start.f0_hz) as usize).clamp(1, 50);
+    let start = on_its_peak(spectrum, start, 35.0, most);
     let mut centre = start;
     let mut half = cents;
     let mut half_b = 0.6f64;
@@ -81,14 +82,14 @@ pub fn search(spectrum: &Spectrum, start: Law, cents: f64, top_hz: f64) -> (Law,
             half_b
         };
     }
-    (on_its_peak(spectrum, best.0, start, cents, most), best.1)
+    best
 }
 
 /// The law moved onto its loudest partial's peak, where it stands on that peak's skirt instead.
-fn on_its_peak(spectrum: &Spectrum, law: Law, start: Law, cents: f64, most: usize) -> Law {
+fn on_its_peak(spectrum: &Spectrum, law: Law, cents: f64, most: usize) -> Law {
     let mut loudest = (0usize, 0.0, 0.0f32);
     for n in 1..=most.min(8) {
-        let (hz, power) = spectrum.peak(start.partial(n), (start.partial(n) * cents / 1731.0).min(0.4 * start.f0_hz));
+        let (hz, power) = spectrum.peak(law.partial(n), (law.partial(n) * cents / 1731.0).min(0.4 * law.f0_hz));
         if power > loudest.2 {
             loudest = (n, hz, power);
         }
@@ -97,7 +98,7 @@ fn on_its_peak(spectrum: &Spectrum, law: Law, start: Law, cents: f64, most: usiz
     if n == 0 || power < 30.0 * spectrum.at(law.partial(n)) {
         return law;
     }
-    let bend = (1.0 + start.b * (n * n) as f64).sqrt();
-    Law { f0_hz: hz / (n as f64 * bend), b: start.b }
+    let bend = (1.0 + law.b * (n * n) as f64).sqrt();
+    Law { f0_hz: hz / (n as f64 * bend), b: law.b }
 }
 

@@ -1,18 +1,31 @@
 //! Samples in; onsets, partials, sounding pitch and decay out, each with its uncertainty.
-#![allow(missing_docs, reason = "being built")]
+//!
+//! This room knows sound: it fits a stiff string at any starting frequency that is proposed to it. It never knows a note's
+//! name or a string.
 
-pub mod blocks;
-pub mod comb;
-pub mod evidence;
-pub mod fit;
-pub mod listener;
-pub mod onset;
+mod beating;
+mod blocks;
+mod cent;
+mod comb;
+mod common_law;
+mod evidence;
+mod fit;
+mod joint;
+mod listener;
+mod noise;
+mod onset;
 mod prior;
-pub mod small;
-pub mod spectrum;
-pub mod thin;
-pub use comb::Law;
+mod small;
+mod spectrum;
+mod thin;
+mod track;
+mod voice;
+
+pub use comb::{Law, search};
 pub use evidence::{Evidence, Picture, picture};
-pub use fit::{Fit, Prior, attack_noise, fit};
-pub use listener::{ListenError, Listener, Look, Strike};
-pub use spectrum::Spectrograph;
+pub use fit::{Fit, FitPartial, fit};
+pub use listener::{ListenError, Listener, Look, SOFT_RISE, Strike};
+pub use noise::attack_noise;
+pub use onset::{OnsetFinder, refine};
+pub use prior::Prior;
+pub use spectrum::{Spectrograph, Spectrum};

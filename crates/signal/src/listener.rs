@@ -10,6 +10,10 @@ pub const LOOKS_S: [f64; 2] = [0.097, 0.245];
 /// Seconds before the next onset at which listening ends: its first frame may already hold the next string.
 const CUT_S: f64 = 0.024;
 
+/// Rise below which an onset may be no pluck; such a one does not end a strike younger than this.
+pub const SOFT_RISE: f32 = 0.6;
+const YOUNG_S: f64 = 0.5;
+
 /// Why listening to a strike ended, or that it has not.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Look {
@@ -144,6 +148,11 @@ impl Listener {
     }
 
     fn begin(&mut self, rough: usize, rise: f32, strikes: &mut Vec<Strike>) {
+        // what rises softly while a strike is young is its own beating, or the hand leaving
+        let young = (YOUNG_S * self.rate_hz) as usize;
+        if rise < SOFT_RISE && self.pending.as_ref().is_some_and(|p| p.onset > 0 && rough < p.onset + young) {
+            return;
+        }
         if let Some(p) = self.pending.take() {
             let end = rough.saturating_sub((CUT_S * self.rate_hz) as usize);
             let p = self.refined(p, end);

@@ -1,6 +1,15 @@
 //! What is believed of a string before it is heard, from its frequency alone.
 
-use crate::fit::Prior;
+/// What is believed before listening.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Prior {
+    /// Inharmonicity, the middle of what is believed.
+    pub b: f64,
+    /// Spread of ln B.
+    pub b_spread: f64,
+    /// Largest usual glide, cents.
+    pub glide_cents: f64,
+}
 
 /// Points of (Hz, value) joined by straight lines in logarithms of both.
 fn along(points: &[(f64, f64)], hz: f64) -> f64 {

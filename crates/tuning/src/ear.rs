@@ -2,7 +2,7 @@
 
 use harp::{Standing, StringName};
 use pitch::ReferencePitch;
-use signal::{ListenError, Listener, Look, Strike};
+use signal::{Law, ListenError, Listener, Look, SOFT_RISE, Strike};
 
 use crate::measure::Measurer;
 use crate::naming::{Name, Namer};
@@ -53,8 +53,14 @@ pub struct Ear {
     name: Option<Name>,
     /// whether an early reading of the present strike was given
     early: bool,
+    /// when the string last read began, and its law
+    ringing: Option<(f64, Law)>,
 }
 
+/// Rise below which a string that rings on may only have swelled.
+const SWELL_RISE: f32 = 0.4;
+/// Certainty that a soft rise needs to count as a pluck at all.
+const SOFT_CERTAINTY: f64 = 0.93;
 /// Cents within which an early reading is worth giving.
 const EARLY_U95: f64 = 12.0;
 
@@ -81,6 +87,7 @@ impl Ear {
             listener,
             name: None,
             early: false,
+            ringing: None,
         })
     }
 
@@ -96,6 +103,14 @@ impl Ear {
         strikes.into_iter().filter_map(|s| self.look(&s)).collect()
     }
 
+    /// Whether what was named is a partial of the string last read, which may still ring.
+    fn swells(&self, name: &Name, strike: &Strike) -> bool {
+        let Some((at_s, law)) = self.ringing else { return false };
+        let hz = name.law.partial(1);
+        let n = (hz / law.f0_hz).round();
+        (2.0..=8.0).contains(&n) && strike.at_s < at_s + 12.0 && pitch::cents(law.partial(n as usize), hz).abs() < 25.0
+    }
+
     fn look(&mut self, strike: &Strike) -> Option<Heard> {
         if strike.look == Look::First {
             self.name = None;
@@ -105,6 +120,17 @@ impl Ear {
             return None;
         }
         let name = self.namer.name(strike, self.name.take());
+        // what rose softly is a pluck only if a string is plain in it
+        let soft = strike.rise < SOFT_RISE && strike.at_s > 0.0;
+        if soft && name.as_ref().map_or(true, |n| n.certainty < SOFT_CERTAINTY && !n.shared) {
+            self.name = None;
+            return None;
+        }
+        // a string that rings on may swell again in one of its partials: that is no new string
+        if strike.rise < SWELL_RISE && name.as_ref().is_ok_and(|n| self.swells(n, strike)) {
+            self.name = None;
+            return None;
+        }
         let heard = match name {
             Ok(name) => {
                 let measured = self.measurer.measure(strike, &name);
@@ -119,6 +145,7 @@ impl Ear {
             return match heard {
                 Ok(reading) => {
                     self.namer.remember(&reading);
+                    self.ringing = Some((reading.at_s, Law { f0_hz: reading.f0_hz, b: reading.b }));
                     Some(Heard::Reading(reading))
                 }
                 Err(_) if strike.at_s == 0.0 => None,

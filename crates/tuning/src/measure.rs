@@ -1,8 +1,8 @@
 //! How far off a named string is, and how sure.
 
 use pitch::{ReferencePitch, cents, shown_as};
-use signal::comb::search;
-use signal::{Law, Prior, Spectrograph, Strike, fit};
+
+use signal::{Law, Prior, Spectrograph, Strike, fit, search};
 
 use crate::ear::refuse;
 use crate::naming::Name;
@@ -37,7 +37,8 @@ impl Measurer {
             f0_hz: f1 / (1.0 + prior.b).sqrt(),
             b: prior.b,
         };
-        let reach = 35.0;
+        // the name was given to what was loudest at first: what rings along stays out of reach
+        let reach = 14.0;
         let (law, _) = search(&spectrum, start, reach, top);
         let string = Some(name.standing.string);
         let Some(f) = fit(&strike.after, rate, law, prior) else {

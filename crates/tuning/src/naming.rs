@@ -23,6 +23,8 @@ const SURE_LEAD: f64 = 0.3;
 const FAR: f64 = 0.03;
 /// Share of odd partials from which the lower of two strings an octave apart is the one that sounded.
 const ODD_SHARE: f64 = 0.3;
+/// Cents within which another string, far off its pitch, may be what sounded.
+const RIVAL: f64 = 97.0;
 /// Evidence below which nothing of the harp was heard.
 const LEAST: f64 = 2.0;
 
@@ -231,22 +233,19 @@ impl Namer {
             .collect();
         let mut shared = candidates.len() > 1;
         let mut rival = false;
-        for (c, f) in &order[1..] {
-            let other = self.standing[f.at].string;
-            if candidates.contains(&other) {
+        let f1 = best.law.partial(1);
+        for other in &self.standing {
+            let off = cents(other.target_hz, f1);
+            if candidates.contains(&other.string) || off.abs() > RIVAL {
                 continue;
             }
-            // a neighbour whose own pitch is known stands where it was heard
-            let known = self
-                .heard
-                .get(&other)
-                .is_some_and(|(_, off)| (f.off - off).abs() > 20.0)
-                && self.last != Some(other);
-            if *c < least + 0.5 {
-                shared = true;
-            }
-            if *c < least + 0.5 || (!known && f.off.abs() < 95.0) {
-                candidates.push(other);
+            // a string whose own pitch is known stands where it was heard, unless its pin is being turned
+            let known = self.heard.get(&other.string).is_some_and(|(_, was)| (off - was).abs() > 20.0)
+                && self.last != Some(other.string);
+            let close = order.iter().any(|(c, f)| self.standing[f.at].string == other.string && *c < least + 0.5);
+            shared |= close;
+            if close || !known {
+                candidates.push(other.string);
                 rival = true;
             }
         }

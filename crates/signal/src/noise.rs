@@ -1,0 +1,111 @@
+//! What else sounds: steady noise between the partials, and the finger's at the start.
+
+use crate::blocks::{Grid, Phasor};
+use crate::comb::Law;
+use crate::track::Track;
+
+/// Whether the first milliseconds hold a finger's noise: high sound that dies within some milliseconds, faster than any
+/// string. A pluck without it is no pluck of a hand, and nothing else that hands do need be looked for.
+pub fn attack_noise(sound: &[f32], rate_hz: f64) -> bool {
+    let power = |from_s: f64, to_s: f64| -> f64 {
+        let (a, b) = ((from_s * rate_hz) as usize, (to_s * rate_hz) as usize);
+        if b > sound.len() || b < a + 8 {
+            return 0.0;
+        }
+        // third difference: what is left lies high
+        let sum: f64 = sound[a..b]
+            .windows(4)
+            .map(|w| f64::from(w[3] - 3.0 * w[2] + 3.0 * w[1] - w[0]).powi(2))
+            .sum();
+        sum / (b - a - 3) as f64
+    };
+    // at low rates nothing lies high enough to judge by
+    if rate_hz < 30_000.0 {
+        return true;
+    }
+    let late = power(0.017, 0.025);
+    late <= 0.0 || power(0.001, 0.009) > 2.2 * late
+}
+
+/// Frequencies between the partials of `law`, at which nothing of the string should sound, Hz.
+pub(crate) fn probes(law: Law, count: usize) -> Vec<f64> {
+    let f1 = law.partial(1);
+    if f1 < 160.0 {
+        (0..=count)
+            .map(|n| (n as f64 + 0.5) * f1 * (1.0 + law.b * (n * n) as f64).sqrt())
+            .collect()
+    } else {
+        (1..=count).flat_map(|n| [law.partial(n) - 80.0, law.partial(n) + 80.0]).collect()
+    }
+}
+
+/// Noise power of each partial's blocks, from probes between the partials.
+pub(crate) fn noise_levels(
+    probes: &[f64],
+    raw: &[Vec<Phasor>],
+    tracks: &[Track],
+    grid: &Grid,
+    f1: f64,
+    attack: bool,
+) -> Vec<Vec<f64>> {
+    let blocks = grid.len();
+    let mut density = vec![vec![0.0; blocks]; probes.len()];
+    for (p, hz) in probes.iter().enumerate() {
+        for k in 0..blocks {
+            let mut c = raw[p][k];
+            for t in tracks {
+                if (t.hz - hz).abs() < 2.6 * f1.max(100.0) {
+                    c -= t.leak(*hz, grid, k);
+                }
+            }
+            density[p][k] = c.norm_sqr() / grid.size(k);
+        }
+    }
+    let early = (0..blocks).filter(|k| grid.middle_s(*k) < 0.09).count();
+    let mut out = Vec::with_capacity(tracks.len());
+    for t in tracks {
+        // probes near this partial
+        let mut near: Vec<usize> = (0..probes.len()).collect();
+        near.sort_by(|a, b| {
+            (probes[*a] - t.hz)
+                .abs()
+                .total_cmp(&(probes[*b] - t.hz).abs())
+        });
+        near.truncate(6);
+        let late: Vec<usize> = if blocks - early >= 3 {
+            (early..blocks).collect()
+        } else {
+            (0..blocks).collect()
+        };
+        let (mut sum, mut w) = (0.0, 0.0);
+        for (rank, p) in near.iter().enumerate() {
+            let weight = if rank < 2 { 1.0 } else { 0.5 } * probes[*p] / t.hz; // pink
+            for k in &late {
+                sum += weight * density[*p][*k];
+                w += weight * t.hz / probes[*p];
+            }
+        }
+        let steady = (sum / w).max(1e-14);
+        let mut levels = vec![steady; blocks];
+        for (k, level) in levels.iter_mut().enumerate().take(early) {
+            let mean: f64 = near
+                .iter()
+                .map(|p| density[*p][k] * probes[*p] / t.hz)
+                .sum::<f64>()
+                / near.len() as f64;
+            let ratio = mean / steady;
+            // only a clear excess is a transient
+            if attack && ratio > 1.6 {
+                *level = mean;
+            }
+        }
+        out.push(
+            levels
+                .iter()
+                .enumerate()
+                .map(|(k, l)| l * grid.size(k))
+                .collect(),
+        );
+    }
+    out
+}

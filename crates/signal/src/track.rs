@@ -1,0 +1,224 @@
+//! One partial as it rings, followed through blocks of sound.
+
+use crate::blocks::{Grid, Phasor};
+use crate::cent::CENT;
+
+/// One partial as it rings: amplitude at the onset, decay per second, distance from its reference frequency.
+#[derive(Clone, Debug)]
+pub(crate) struct Track {
+    pub(crate) n: usize,
+    pub(crate) hz: f64,
+    pub(crate) shift_hz: f64,
+    pub(crate) amp: Phasor,
+    pub(crate) decay: f64,
+    pub(crate) raw: Vec<Phasor>,
+    pub(crate) clean: Vec<Phasor>,
+    pub(crate) noise: Vec<f64>,
+}
+
+/// What a partial counts for in the sounding pitch: n² × its energy from 50 to 500 ms.
+pub(crate) struct Weight {
+    pub(crate) n: f64,
+    pub(crate) size: f64,
+    /// relative variance of the size
+    pub(crate) doubt: f64,
+}
+
+impl Track {
+    pub(crate) fn exponent(&self, away_hz: f64) -> Phasor {
+        Phasor::new(
+            -self.decay,
+            std::f64::consts::TAU * (self.shift_hz + away_hz),
+        )
+    }
+    pub(crate) fn model(&self, grid: &Grid, k: usize) -> Phasor {
+        self.amp * block_sum(self.exponent(0.0), grid, k)
+    }
+    /// what this partial leaks into blocks turned back by `hz`
+    pub(crate) fn leak(&self, hz: f64, grid: &Grid, k: usize) -> Phasor {
+        self.amp * block_sum(self.exponent(self.hz - hz), grid, k)
+    }
+    pub(crate) fn mirror(&self, hz: f64, grid: &Grid, k: usize) -> Phasor {
+        let s = Phasor::new(
+            -self.decay,
+            -std::f64::consts::TAU * (self.shift_hz + self.hz + hz),
+        );
+        self.amp.conj() * block_sum(s, grid, k)
+    }
+    pub(crate) fn strength(&self, grid: &Grid) -> f64 {
+        (0..grid.len())
+            .map(|k| self.model(grid, k).norm_sqr() / self.noise[k])
+            .sum()
+    }
+    pub(crate) fn now_hz(&self) -> f64 {
+        self.hz + self.shift_hz
+    }
+}
+
+impl Track {
+    pub(crate) fn weight(&self, grid: &Grid) -> Weight {
+        let (mut energy, mut noise, mut seen) = (0.0, 0.0, 0.0);
+        for k in 0..grid.len() {
+            let (from, to) = (
+                grid.edges[k] as f64 / grid.rate_hz,
+                grid.edges[k + 1] as f64 / grid.rate_hz,
+            );
+            let share = ((to.min(0.5) - from.max(0.05)) / (to - from)).clamp(0.0, 1.0);
+            let size = grid.size(k);
+            energy += share * (self.clean[k].norm_sqr() - self.noise[k]) / size;
+            noise += share * self.clean[k].norm_sqr() * self.noise[k] / (size * size);
+            seen += share * (-2.0 * self.decay * grid.middle_s(k)).exp() * (to - from);
+        }
+        let model: f64 = (0..grid.len())
+            .map(|k| {
+                let (from, to) = (grid.edges[k] as f64 / grid.rate_hz, grid.edges[k + 1] as f64 / grid.rate_hz);
+                let share = ((to.min(0.5) - from.max(0.05)) / (to - from)).clamp(0.0, 1.0);
+                share * self.model(grid, k).norm_sqr() / grid.size(k)
+            })
+            .sum();
+        let d = (2.0 * self.decay).max(1e-3);
+        let whole = ((-d * 0.05).exp() - (-d * 0.5).exp()) / d;
+        let stretch = (whole / seen.max(1e-9)).clamp(1.0, 50.0);
+        let energy = energy.max(1e-12);
+        let n = self.n as f64;
+        Weight {
+            n,
+            size: n * n * energy * stretch,
+            doubt: (2.0 * noise / (energy * energy) + 0.03 * (1.0 - 1.0 / stretch)
+                + 0.6 * ((energy - model) / energy.max(model)).powi(2)).min(1.0),
+        }
+    }
+}
+
+pub(crate) fn start_track(n: usize, hz: f64, raw: Vec<Phasor>, grid: &Grid) -> Track {
+    let length_s = grid.length_s();
+    // strongest of a few frequencies near the reference
+    let mut best = (0.0, 0.0);
+    let reach = (0.7 / length_s).max(hz * 1.5 * CENT);
+    let steps = (reach * length_s * 5.0).ceil() as i32;
+    for i in -steps..=steps {
+        let shift = reach * f64::from(i) / f64::from(steps);
+        let mut sum = Phasor::default();
+        for (k, c) in raw.iter().enumerate() {
+            sum += c * Phasor::from_polar(1.0, -std::f64::consts::TAU * shift * grid.middle_s(k));
+        }
+        if sum.norm_sqr() > best.0 {
+            best = (sum.norm_sqr(), shift);
+        }
+    }
+    let shift = best.1;
+    // decay from log amplitude, weighted by power
+    let (mut w, mut wt, mut wtt, mut wl, mut wtl) = (1e-30, 0.0, 0.0, 0.0, 0.0);
+    for (k, c) in raw.iter().enumerate() {
+        let t = grid.middle_s(k);
+        let a = c.norm_sqr() / (grid.size(k) * grid.size(k));
+        let l = 0.5 * (a + 1e-30).ln();
+        w += a;
+        wt += a * t;
+        wtt += a * t * t;
+        wl += a * l;
+        wtl += a * t * l;
+    }
+    let det = w * wtt - wt * wt;
+    let decay = if det > 1e-12 * w * w {
+        (-(w * wtl - wt * wl) / det).clamp(0.1, 60.0)
+    } else {
+        3.0
+    };
+    let (mut num, mut den) = (Phasor::default(), 1e-30);
+    let s = Phasor::new(-decay, std::f64::consts::TAU * shift);
+    for (k, c) in raw.iter().enumerate() {
+        let m = block_sum(s, grid, k);
+        num += c * m.conj();
+        den += m.norm_sqr();
+    }
+    Track {
+        n,
+        hz,
+        shift_hz: shift,
+        amp: num / den,
+        decay,
+        clean: raw.clone(),
+        raw,
+        noise: vec![],
+    }
+}
+
+pub(crate) fn subtract_neighbours(tracks: &mut [Track], grid: &Grid) {
+    let count = tracks.len();
+    // partials further off hardly leak
+    let reach = if count < 12 { count } else { 4 };
+    for i in 0..count {
+        let mut clean = tracks[i].raw.clone();
+        let hz = tracks[i].hz;
+        for j in i.saturating_sub(reach)..(i + reach + 1).min(count) {
+            if j != i {
+                for (k, c) in clean.iter_mut().enumerate() {
+                    *c -= tracks[j].leak(hz, grid, k);
+                }
+            }
+            if i + j + 2 <= 5 {
+                for (k, c) in clean.iter_mut().enumerate() {
+                    *c -= tracks[j].mirror(hz, grid, k);
+                }
+            }
+        }
+        tracks[i].clean = clean;
+    }
+}
+
+/// One Gauss–Newton step of a partial's amplitude, phase, decay and frequency.
+pub(crate) fn improve(t: &mut Track, grid: &Grid) {
+    let blocks = grid.len();
+    let (mut a, mut g) = ([[0.0; 2]; 2], [0.0; 2]);
+    let mut r = [0.0; 2];
+    for k in 0..blocks {
+        let m = t.model(grid, k);
+        let size = m.norm();
+        if size < 1e-20 {
+            continue;
+        }
+        let e = (t.clean[k] - m) * m.conj() / (size * size);
+        let w = size * size / (t.noise[k] + 0.02 * size * size);
+        let x = grid.middle_s(k);
+        a[0][0] += w;
+        a[0][1] += w * x;
+        a[1][1] += w * x * x;
+        g[0] += w * e.im;
+        g[1] += w * x * e.im;
+        r[0] += w * e.re;
+        r[1] += w * x * e.re;
+    }
+    // weak priors hold what cannot be measured
+    let f_prior = 1.0 / (1.5f64 * std::f64::consts::TAU).powi(2);
+    let d_prior = 1.0 / 10.0f64.powi(2);
+    let solve = |a11: f64, g0: f64, g1: f64| {
+        let det = a[0][0] * a11 - a[0][1] * a[0][1];
+        if det <= 0.0 {
+            (0.0, 0.0)
+        } else {
+            (
+                (a11 * g0 - a[0][1] * g1) / det,
+                (a[0][0] * g1 - a[0][1] * g0) / det,
+            )
+        }
+    };
+    let (phase, turn) = solve(a[1][1] + f_prior, g[0], g[1]);
+    let (gain, slope) = solve(a[1][1] + d_prior, r[0], r[1]);
+    let limit = |x: f64, l: f64| x.clamp(-l, l);
+    t.amp *= Phasor::from_polar(limit(gain, 0.7).exp(), limit(phase, 1.0));
+    t.decay = (t.decay - limit(slope, 4.0)).clamp(0.02, 80.0);
+    t.shift_hz += limit(turn, 4.0) / std::f64::consts::TAU;
+}
+
+pub(crate) fn block_sum(s: Phasor, grid: &Grid, k: usize) -> Phasor {
+    let size = grid.size(k);
+    let step = s / grid.rate_hz;
+    let half = step * (size / 2.0);
+    let shape = if half.norm_sqr() < 1e-4 {
+        Phasor::new(size, 0.0) * (1.0 + half * half / 6.0)
+    } else {
+        half.sinh() / (step * 0.5).sinh()
+    };
+    (s * grid.middle_s(k)).exp() * shape
+}
