@@ -340,9 +340,9 @@ impl Table {
     /// What the model leaves out, as factors on the standard deviations of the law and of the sounding pitch of a string
     /// that is not ideal: found on synthetic plucks of another seed than is reported on, more the longer the sound.
     fn doubt(&self, ideal: f64) -> (f64, f64) {
-        let longer = (self.grid.length_s() - 0.25).clamp(0.0, 0.75) * (1.0 - ideal);
-        let usual = 0.05 * (1.0 - ideal);
-        (1.0 - usual + 0.42 * longer, 1.0 + 0.6 * longer)
+        let longer = (self.grid.length_s() - 0.25).clamp(0.0, 0.75);
+        let real = |r: f64, i: f64| (1.0 - ideal) * r + ideal * i;
+        (real(0.93 + 0.45 * longer, 0.9), real(0.95 + 0.65 * longer, 0.8))
     }
 }
 
