@@ -78,7 +78,7 @@ pub(crate) fn echo_share(n: usize) -> f64 {
     let mut sum = 0.0;
     for (up, down) in [(1usize, 2usize), (2, 1), (3, 2), (2, 3), (3, 1)] {
         // their partial m stands where ours stands: m·up/down = n; the lowest such m rings loudest
-        if (n * down) % up == 0 {
+        if (n * down).is_multiple_of(up) {
             let m = n * down / up;
             sum += (down as f64 / m as f64).powi(2);
         }

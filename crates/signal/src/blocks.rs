@@ -4,20 +4,26 @@
 use realfft::num_complex::Complex;
 
 /// Complex amplitude, double precision.
-pub type Phasor = Complex<f64>;
+pub(crate) type Phasor = Complex<f64>;
 
 /// The blocks' edges, in samples from the onset.
 #[derive(Clone, Debug)]
-pub struct Grid {
+pub(crate) struct Grid {
     /// First sample of each block, and the end of the last.
-    pub edges: Vec<usize>,
+    pub(crate) edges: Vec<usize>,
     /// Samples a second.
-    pub rate_hz: f64,
+    pub(crate) rate_hz: f64,
 }
 
 impl Grid {
     /// Blocks of whole periods of `f0_hz`, short at first and longer later, from sample `first` to `length`.
-    pub fn new(f0_hz: f64, first: usize, length: usize, rate_hz: f64, shortest_s: f64) -> Self {
+    pub(crate) fn new(
+        f0_hz: f64,
+        first: usize,
+        length: usize,
+        rate_hz: f64,
+        shortest_s: f64,
+    ) -> Self {
         let period = rate_hz / f0_hz;
         let mut edges = vec![first];
         let mut periods = 0.0;
@@ -35,22 +41,22 @@ impl Grid {
     }
 
     /// The end of the last block, seconds from the onset.
-    pub fn length_s(&self) -> f64 {
+    pub(crate) fn length_s(&self) -> f64 {
         self.edges.last().copied().unwrap_or(0) as f64 / self.rate_hz
     }
 
     /// How many blocks.
-    pub fn len(&self) -> usize {
+    pub(crate) fn len(&self) -> usize {
         self.edges.len() - 1
     }
 
     /// The middle of block `k`, in seconds from the onset.
-    pub fn middle_s(&self, k: usize) -> f64 {
+    pub(crate) fn middle_s(&self, k: usize) -> f64 {
         0.5 * (self.edges[k] + self.edges[k + 1]) as f64 / self.rate_hz - 0.5 / self.rate_hz
     }
 
     /// Samples in block `k`.
-    pub fn size(&self, k: usize) -> f64 {
+    pub(crate) fn size(&self, k: usize) -> f64 {
         (self.edges[k + 1] - self.edges[k]) as f64
     }
 }
@@ -58,7 +64,7 @@ impl Grid {
 const LANES: usize = 8;
 
 /// Σ y·e^(−iωt) over each block, for each frequency: `out[frequency][block]`, t from the onset.
-pub fn demodulate(sound: &[f32], hz: &[f64], grid: &Grid) -> Vec<Vec<Phasor>> {
+pub(crate) fn demodulate(sound: &[f32], hz: &[f64], grid: &Grid) -> Vec<Vec<Phasor>> {
     let mut out = vec![vec![Phasor::default(); grid.len()]; hz.len()];
     for (group, lanes) in hz.chunks(LANES).enumerate() {
         let mut step = [(1.0f32, 0.0f32); LANES];

@@ -5,7 +5,9 @@ use crate::spectrum::Spectrum;
 /// A law f_n = n·f0·√(1+B·n²), in hertz.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Law {
+    /// Hz.
     pub f0_hz: f64,
+    /// Inharmonicity, without dimension.
     pub b: f64,
 }
 
@@ -89,7 +91,10 @@ pub fn search(spectrum: &Spectrum, start: Law, cents: f64, top_hz: f64) -> (Law,
 fn on_its_peak(spectrum: &Spectrum, law: Law, cents: f64, most: usize) -> Law {
     let mut loudest = (0usize, 0.0, 0.0f32);
     for n in 1..=most.min(8) {
-        let (hz, power) = spectrum.peak(law.partial(n), (law.partial(n) * cents / 1731.0).min(0.4 * law.f0_hz));
+        let (hz, power) = spectrum.peak(
+            law.partial(n),
+            (law.partial(n) * cents / 1731.0).min(0.4 * law.f0_hz),
+        );
         if power > loudest.2 {
             loudest = (n, hz, power);
         }
@@ -99,6 +104,8 @@ fn on_its_peak(spectrum: &Spectrum, law: Law, cents: f64, most: usize) -> Law {
         return law;
     }
     let bend = (1.0 + law.b * (n * n) as f64).sqrt();
-    Law { f0_hz: hz / (n as f64 * bend), b: law.b }
+    Law {
+        f0_hz: hz / (n as f64 * bend),
+        b: law.b,
+    }
 }
-

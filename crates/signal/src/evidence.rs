@@ -120,9 +120,8 @@ impl Picture {
                     f0_hz: start.f0_hz * (cents * f64::from(i) / f64::from(steps) / 1200.0).exp2(),
                     b,
                 };
-                for n in 1..=most {
-                    let hz = law.partial(n);
-                    found[n] = f64::from(self.mass(hz));
+                for (n, mass) in found.iter_mut().enumerate().take(most + 1).skip(1) {
+                    *mass = f64::from(self.mass(law.partial(n)));
                 }
                 let mut score = 0.0;
                 for n in 1..=most {
@@ -163,7 +162,11 @@ impl Picture {
             let hz = lower.partial(n);
             let heard = (hz / 110.0).min(1.0);
             let over = heard * f64::from(self.mass(hz) - self.chance(hz));
-            if n % 2 == 1 { odd += over } else { even += over }
+            if n % 2 == 1 {
+                odd += over
+            } else {
+                even += over
+            }
         }
         odd / even.abs().max(0.5)
     }

@@ -70,8 +70,16 @@ pub fn fit(sound: &[f32], rate_hz: f64, law: Law, prior: Prior) -> Option<Fit> {
     let attack = attack_noise(sound, rate_hz);
     let f1 = law.partial(1);
     // a finger's noise is let pass; what is left after a string has all but died is other strings'
-    let first = if attack { (0.012 * rate_hz) as usize } else { 0 };
-    let useful_s = if attack { (0.9 * ring_time_s(f1)).max(0.2) } else { f64::INFINITY };
+    let first = if attack {
+        (0.012 * rate_hz) as usize
+    } else {
+        0
+    };
+    let useful_s = if attack {
+        (0.9 * ring_time_s(f1)).max(0.2)
+    } else {
+        f64::INFINITY
+    };
     let length = sound.len().min((useful_s * rate_hz) as usize);
     let grid = Grid::new(f1, first, length, rate_hz, 0.006);
     if grid.len() < 3 {
@@ -85,14 +93,20 @@ pub fn fit(sound: &[f32], rate_hz: f64, law: Law, prior: Prior) -> Option<Fit> {
 fn follow(sound: &[f32], grid: &Grid, law: Law, prior: Prior, attack: bool) -> Vec<Track> {
     let f1 = law.partial(1);
     let top = (0.45 * grid.rate_hz).min(14_000.0);
-    let mut hz: Vec<f64> = (1..=50).map(|n| law.partial(n)).take_while(|f| *f < top).collect();
+    let mut hz: Vec<f64> = (1..=50)
+        .map(|n| law.partial(n))
+        .take_while(|f| *f < top)
+        .collect();
     let count = hz.len();
     let between = probes(law, count);
     hz.extend(&between);
     let mut turned = demodulate(sound, &hz, grid);
     let raw = turned.split_off(count);
-    let mut tracks: Vec<Track> =
-        turned.into_iter().enumerate().map(|(i, raw)| start_track(i + 1, hz[i], raw, grid)).collect();
+    let mut tracks: Vec<Track> = turned
+        .into_iter()
+        .enumerate()
+        .map(|(i, raw)| start_track(i + 1, hz[i], raw, grid))
+        .collect();
     for sweep in 0..4 {
         subtract_neighbours(&mut tracks, grid);
         if sweep < 3 {
@@ -134,27 +148,59 @@ impl Table {
         if heard.is_empty() {
             return None;
         }
-        let tracks: Vec<Track> = all.iter().filter(|t| heard.contains(&t.n)).cloned().collect();
+        let tracks: Vec<Track> = all
+            .iter()
+            .filter(|t| heard.contains(&t.n))
+            .cloned()
+            .collect();
         let start = law_of(&tracks, &grid, law, prior);
         let weights = all.iter().take(8).map(|t| t.weight(&grid)).collect();
-        Some(Table { grid, law, prior, all, heard, weights, start, attack })
+        Some(Table {
+            grid,
+            law,
+            prior,
+            all,
+            heard,
+            weights,
+            start,
+            attack,
+        })
     }
 
     fn tracks(&self) -> Vec<Track> {
-        self.all.iter().filter(|t| self.heard.contains(&t.n)).cloned().collect()
+        self.all
+            .iter()
+            .filter(|t| self.heard.contains(&t.n))
+            .cloned()
+            .collect()
     }
 
     fn answer(&self) -> Option<Fit> {
         let mut answers = Vec::new();
         if !self.attack {
-            answers.extend(self.ideal().map(|a| Answer { log_z: a.log_z + IDEAL, ..a }));
+            answers.extend(self.ideal().map(|a| Answer {
+                log_z: a.log_z + IDEAL,
+                ..a
+            }));
         }
         answers.extend(self.real());
         self.mixed(&answers)
     }
 
-    fn question<'a>(&'a self, voices: &'a [Voice], tau: Option<usize>, off_law: f64) -> Question<'a> {
-        Question { voices, reference_hz: self.law.f0_hz, prior: self.prior, tau, off_law, weights: &self.weights }
+    fn question<'a>(
+        &'a self,
+        voices: &'a [Voice],
+        tau: Option<usize>,
+        off_law: f64,
+    ) -> Question<'a> {
+        Question {
+            voices,
+            reference_hz: self.law.f0_hz,
+            prior: self.prior,
+            tau,
+            off_law,
+            weights: &self.weights,
+        }
     }
 
     fn hz(&self, at: Stand, n: f64) -> f64 {
@@ -173,7 +219,11 @@ impl Table {
                 .filter(|t| t.n <= last && t.strength(&self.grid) > PRESENT)
                 .filter_map(|t| Voice::new(t, &self.grid, &[0.0], &[1.0], 0.0, &TAUS[..1]))
                 .collect();
-            let start = Stand { x: self.start.0, ln_b: self.start.1, glide: 0.0 };
+            let start = Stand {
+                x: self.start.0,
+                ln_b: self.start.1,
+                glide: 0.0,
+            };
             answer = self.question(&voices, None, 0.0).answer(start);
             let Some(a) = &answer else { break };
             if round == 2 {
@@ -181,7 +231,9 @@ impl Table {
             }
             for t in &mut own {
                 let hz = self.hz(a.stand, t.n as f64);
-                let Some(v) = Voice::new(t, &self.grid, &[0.0], &[1.0], 0.0, &TAUS[..1]) else { continue };
+                let Some(v) = Voice::new(t, &self.grid, &[0.0], &[1.0], 0.0, &TAUS[..1]) else {
+                    continue;
+                };
                 let found = v.ask(0, 0, hz, 0.0);
                 t.amp = Phasor::from_polar(t.amp.norm() * found.gain, found.phase);
                 t.decay = (t.decay - found.slope.clamp(-3.0, 3.0)).clamp(0.02, 80.0);
@@ -208,11 +260,16 @@ impl Table {
         };
         let mut real = voices(&tracks);
         for _ in 0..2 {
-            let Some(a) = self.question(&real, Some(FIRST_TAU), 0.0).answer(self.from(FIRST_TAU, 0.4)) else {
+            let Some(a) = self
+                .question(&real, Some(FIRST_TAU), 0.0)
+                .answer(self.from(FIRST_TAU, 0.4))
+            else {
                 return Vec::new();
             };
             for t in &mut tracks {
-                let Some(v) = real.iter().find(|v| v.n == t.n as f64) else { continue };
+                let Some(v) = real.iter().find(|v| v.n == t.n as f64) else {
+                    continue;
+                };
                 let found = v.ask(USUAL_WAY, FIRST_TAU, self.hz(a.stand, v.n), a.stand.glide);
                 t.amp *= found.gain.clamp(0.5, 2.0);
                 t.decay = (t.decay - found.slope.clamp(-2.0, 2.0)).clamp(0.02, 80.0);
@@ -232,7 +289,9 @@ impl Table {
                 if let Some(a) = q.answer(self.from(FIRST_TAU, share)) {
                     let log_z = a.log_z + log_prior;
                     let known = modes.iter().any(|(o, m)| {
-                        *o == off_law && (m.log_z - log_z).abs() < 0.1 && (m.f1.0 - a.f1.0).abs() < 0.02
+                        *o == off_law
+                            && (m.log_z - log_z).abs() < 0.1
+                            && (m.f1.0 - a.f1.0).abs() < 0.02
                     });
                     if !known {
                         modes.push((off_law, Answer { log_z, ..a }));
@@ -248,7 +307,10 @@ impl Table {
             let log_prior = OFF_LAW.iter().find(|o| o.0 == off_law).map_or(0.0, |o| o.1);
             for tau in (0..TAUS.len()).filter(|t| *t != FIRST_TAU) {
                 let q = self.question(voices, Some(tau), off_law);
-                answers.extend(q.answer(mode.stand).map(|a| Answer { log_z: a.log_z + log_prior, ..a }));
+                answers.extend(q.answer(mode.stand).map(|a| Answer {
+                    log_z: a.log_z + log_prior,
+                    ..a
+                }));
             }
             answers.push(mode);
         }
@@ -260,7 +322,11 @@ impl Table {
         let glide = share * self.prior.glide_cents;
         let length_s = self.grid.edges[self.grid.len()] as f64 / self.grid.rate_hz;
         let mean = TAUS[tau] * (1.0 - (-length_s / TAUS[tau]).exp()) / length_s;
-        Stand { x: self.start.0 - glide * mean, ln_b: self.start.1, glide }
+        Stand {
+            x: self.start.0 - glide * mean,
+            ln_b: self.start.1,
+            glide,
+        }
     }
 
     /// The answers' mean, each by its evidence, with what they disagree on added to what each leaves open.
@@ -270,8 +336,13 @@ impl Table {
         if !(z.is_finite() && z > 0.0) {
             return None;
         }
-        let mean =
-            |f: &dyn Fn(&Answer) -> f64| answers.iter().map(|a| (a.log_z - top).exp() * f(a)).sum::<f64>() / z;
+        let mean = |f: &dyn Fn(&Answer) -> f64| {
+            answers
+                .iter()
+                .map(|a| (a.log_z - top).exp() * f(a))
+                .sum::<f64>()
+                / z
+        };
         let both = |f: &dyn Fn(&Answer) -> (f64, f64)| {
             let m = mean(&|a| f(a).0);
             (m, mean(&|a| f(a).1 + (f(a).0 - m).powi(2)).sqrt())
@@ -293,20 +364,37 @@ impl Table {
             .iter()
             .map(|own| {
                 let (cents, sd) = both(&|a| {
-                    a.own.iter().find(|o| o.n == own.n).map_or((own.cents, own.var), |o| (o.cents, o.var))
+                    a.own
+                        .iter()
+                        .find(|o| o.n == own.n)
+                        .map_or((own.cents, own.var), |o| (o.cents, o.var))
                 });
-                let seen = self.all.iter().find(|t| t.n == own.n as usize).map_or(own.n * hz(cents), |t| t.now_hz());
+                let seen = self
+                    .all
+                    .iter()
+                    .find(|t| t.n == own.n as usize)
+                    .map_or(own.n * hz(cents), |t| t.now_hz());
                 let apart = (seen / (own.n * hz(cents))).ln() / CENT;
-                FitPartial { n: own.n as usize, hz: seen, sd_cents: doubt * (sd * sd + 0.25 * apart * apart).sqrt() }
+                FitPartial {
+                    n: own.n as usize,
+                    hz: seen,
+                    sd_cents: doubt * (sd * sd + 0.25 * apart * apart).sqrt(),
+                }
             })
             .collect();
-        let loudest = self.all.iter().max_by(|a, b| a.amp.norm_sqr().total_cmp(&b.amp.norm_sqr()))?;
+        let loudest = self
+            .all
+            .iter()
+            .max_by(|a, b| a.amp.norm_sqr().total_cmp(&b.amp.norm_sqr()))?;
         Some(Fit {
             f1_hz: hz(f1),
             f1_sd: law_doubt * f1_sd,
             heard_hz: hz(heard),
             heard_sd: doubt * heard_sd,
-            law: Law { f0_hz: hz(mean(&|a| a.stand.x)), b: mean(&|a| a.stand.ln_b).exp() },
+            law: Law {
+                f0_hz: hz(mean(&|a| a.stand.x)),
+                b: mean(&|a| a.stand.ln_b).exp(),
+            },
             glide_cents: mean(&|a| a.stand.glide),
             t60_s: 6.9 / loudest.decay,
             partials,
@@ -342,7 +430,10 @@ impl Table {
     fn doubt(&self, ideal: f64) -> (f64, f64) {
         let longer = (self.grid.length_s() - 0.25).clamp(0.0, 0.75);
         let real = |r: f64, i: f64| (1.0 - ideal) * r + ideal * i;
-        (real(0.93 + 0.45 * longer, 0.9), real(0.95 + 0.65 * longer, 0.8))
+        (
+            real(0.93 + 0.45 * longer, 0.9),
+            real(0.95 + 0.65 * longer, 0.8),
+        )
     }
 }
 

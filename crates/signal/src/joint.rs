@@ -112,10 +112,16 @@ impl Question<'_> {
             .zip(off)
             .map(|(voice, e)| {
                 let n2 = voice.n * voice.n;
-                let hz = voice.n * self.reference_hz * (1.0 + b * n2).sqrt() * ((at.x + e) * CENT).exp();
+                let hz =
+                    voice.n * self.reference_hz * (1.0 + b * n2).sqrt() * ((at.x + e) * CENT).exp();
                 let m = voice.moments(self.tau, hz, at.glide, last);
                 let d = 1.0 + self.off_law * self.off_law * m.uu;
-                Share { n: voice.n, bend: slope(b, voice.n), m, d }
+                Share {
+                    n: voice.n,
+                    bend: slope(b, voice.n),
+                    m,
+                    d,
+                }
             })
             .collect()
     }
@@ -140,7 +146,8 @@ impl Question<'_> {
             }
             s.h[2][2] += gg;
             s.v[2] += sg;
-            s.log_z += m.log - 0.5 * d.ln() + (0.5 * var * m.su * m.su - m.su * e - 0.5 * e * e * m.uu) / d;
+            s.log_z += m.log - 0.5 * d.ln()
+                + (0.5 * var * m.su * m.su - m.su * e - 0.5 * e * e * m.uu) / d;
         }
         let precision = 1.0 / (self.prior.b_spread * self.prior.b_spread);
         let away = self.prior.b.ln() - at.ln_b;
@@ -156,7 +163,12 @@ impl Question<'_> {
         if !(det > 0.0 && det.is_finite()) {
             return None;
         }
-        let solve = |a: f64, b: f64| [(h[1][1] * a - h[0][1] * b) / det, (h[0][0] * b - h[0][1] * a) / det];
+        let solve = |a: f64, b: f64| {
+            [
+                (h[1][1] * a - h[0][1] * b) / det,
+                (h[0][0] * b - h[0][1] * a) / det,
+            ]
+        };
         let follow = solve(h[0][2], h[1][2]);
         let still = solve(v[0], v[1]);
         let mut log_z = s.log_z + 0.5 * (v[0] * still[0] + v[1] * still[1]) - 0.5 * det.ln();
@@ -196,12 +208,22 @@ impl Question<'_> {
         at.glide += s.by[2];
     }
 
-    fn concluded(&self, at: Stand, before: &[f64], off: &[f64], shares: &[Share], s: &Step) -> Answer {
+    fn concluded(
+        &self,
+        at: Stand,
+        before: &[f64],
+        off: &[f64],
+        shares: &[Share],
+        s: &Step,
+    ) -> Answer {
         let b = at.ln_b.exp();
         let var = self.off_law * self.off_law;
         let variance = |one: f64, bend: f64, glide: f64| {
             let along = glide - one * s.follow[0] - bend * s.follow[1];
-            one * one * s.cov[0] + 2.0 * one * bend * s.cov[1] + bend * bend * s.cov[2] + along * along * s.glide_var
+            one * one * s.cov[0]
+                + 2.0 * one * bend * s.cov[1]
+                + bend * bend * s.cov[2]
+                + along * along * s.glide_var
         };
         let total: f64 = self.weights.iter().map(|w| w.size).sum();
         let found = |w: &Weight| shares.iter().position(|s| s.n == w.n);
@@ -221,7 +243,9 @@ impl Question<'_> {
             .zip(before)
             .map(|(sh, e)| Own {
                 n: sh.n,
-                cents: at.x - s.by[0] + e + law_cents((at.ln_b - s.by[1]).exp(), sh.n)
+                cents: at.x - s.by[0]
+                    + e
+                    + law_cents((at.ln_b - s.by[1]).exp(), sh.n)
                     + (sh.m.su - sh.m.ug * s.by[2]) / sh.m.uu.max(1e-9),
                 var: 1.0 / sh.m.uu.max(1e-9) + (sh.m.ug / sh.m.uu.max(1e-9)).powi(2) * s.glide_var,
             })

@@ -5,6 +5,7 @@
 
 mod beating;
 mod blocks;
+mod breaks;
 mod cent;
 mod comb;
 mod common_law;
@@ -21,6 +22,7 @@ mod thin;
 mod track;
 mod voice;
 
+pub use breaks::broken_at;
 pub use comb::{Law, search};
 pub use evidence::{Evidence, Picture, picture};
 pub use fit::{Fit, FitPartial, fit};

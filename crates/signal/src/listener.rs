@@ -4,9 +4,9 @@ use crate::onset::{OnsetFinder, refine};
 use crate::thin::Thinner;
 
 /// Seconds of sound kept from before an onset.
-pub const BEFORE_S: f64 = 0.12;
+pub(crate) const BEFORE_S: f64 = 0.12;
 /// Seconds after the onset at which a first and a second look are offered.
-pub const LOOKS_S: [f64; 2] = [0.097, 0.245];
+pub(crate) const LOOKS_S: [f64; 2] = [0.097, 0.245];
 /// Seconds before the next onset at which listening ends: its first frame may already hold the next string.
 const CUT_S: f64 = 0.024;
 
@@ -17,9 +17,9 @@ const YOUNG_S: f64 = 0.5;
 /// Why listening to a strike ended, or that it has not.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Look {
-    /// After the first of [`LOOKS_S`].
+    /// After a tenth of a second.
     First,
-    /// After the second.
+    /// After a quarter of a second.
     Second,
     /// As long as was asked.
     Whole,
@@ -43,7 +43,7 @@ pub struct Strike {
     pub at_s: f64,
     /// Which look this is.
     pub look: Look,
-    /// Samples from before the onset, up to [`BEFORE_S`]; empty where the sound begins with the strike.
+    /// Samples from before the onset, up to 0.12 s; empty where the sound begins with the strike.
     pub before: Vec<f32>,
     /// Samples from the onset on.
     pub after: Vec<f32>,
@@ -150,7 +150,12 @@ impl Listener {
     fn begin(&mut self, rough: usize, rise: f32, strikes: &mut Vec<Strike>) {
         // what rises softly while a strike is young is its own beating, or the hand leaving
         let young = (YOUNG_S * self.rate_hz) as usize;
-        if rise < SOFT_RISE && self.pending.as_ref().is_some_and(|p| p.onset > 0 && rough < p.onset + young) {
+        if rise < SOFT_RISE
+            && self
+                .pending
+                .as_ref()
+                .is_some_and(|p| p.onset > 0 && rough < p.onset + young)
+        {
             return;
         }
         if let Some(p) = self.pending.take() {

@@ -35,7 +35,9 @@ pub(crate) fn probes(law: Law, count: usize) -> Vec<f64> {
             .map(|n| (n as f64 + 0.5) * f1 * (1.0 + law.b * (n * n) as f64).sqrt())
             .collect()
     } else {
-        (1..=count).flat_map(|n| [law.partial(n) - 80.0, law.partial(n) + 80.0]).collect()
+        (1..=count)
+            .flat_map(|n| [law.partial(n) - 80.0, law.partial(n) + 80.0])
+            .collect()
     }
 }
 

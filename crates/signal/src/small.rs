@@ -1,7 +1,7 @@
 //! Small dense symmetric systems.
 
 /// Lower Cholesky factor of the symmetric positive matrix `a` (`n`×`n`, row by row), in place; `None` if it is not positive.
-pub fn cholesky(a: &mut [f64], n: usize) -> Option<f64> {
+pub(crate) fn cholesky(a: &mut [f64], n: usize) -> Option<f64> {
     let mut log_det = 0.0;
     for j in 0..n {
         for i in j..n {
@@ -24,7 +24,7 @@ pub fn cholesky(a: &mut [f64], n: usize) -> Option<f64> {
 }
 
 /// Solves L·x = b in place for the lower factor of [`cholesky`].
-pub fn forward(l: &[f64], n: usize, b: &mut [f64]) {
+pub(crate) fn forward(l: &[f64], n: usize, b: &mut [f64]) {
     for i in 0..n {
         let mut sum = b[i];
         for k in 0..i {
@@ -35,6 +35,6 @@ pub fn forward(l: &[f64], n: usize, b: &mut [f64]) {
 }
 
 /// Σ a·b.
-pub fn dot(a: &[f64], b: &[f64]) -> f64 {
+pub(crate) fn dot(a: &[f64], b: &[f64]) -> f64 {
     a.iter().zip(b).map(|(x, y)| x * y).sum()
 }

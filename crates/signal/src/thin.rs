@@ -1,7 +1,7 @@
 //! Very high sample rates brought down by halves: what a harp tells lies below 20 kHz.
 
 /// Halves a stream's rate until it is at most 64,000.
-pub struct Thinner {
+pub(crate) struct Thinner {
     halves: Vec<Half>,
     rate_hz: f64,
 }
@@ -13,7 +13,7 @@ struct Half {
 
 impl Thinner {
     /// For a stream at `rate_hz`.
-    pub fn new(rate_hz: u32) -> Self {
+    pub(crate) fn new(rate_hz: u32) -> Self {
         let mut rate = f64::from(rate_hz);
         let mut halves = Vec::new();
         while rate > 64_000.0 {
@@ -27,12 +27,12 @@ impl Thinner {
     }
 
     /// The rate that comes out, samples a second.
-    pub fn rate_hz(&self) -> f64 {
+    pub(crate) fn rate_hz(&self) -> f64 {
         self.rate_hz
     }
 
     /// Takes in samples, gives those that are due.
-    pub fn push(&mut self, samples: &[f32]) -> Vec<f32> {
+    pub(crate) fn push(&mut self, samples: &[f32]) -> Vec<f32> {
         let mut out = samples.to_vec();
         for half in &mut self.halves {
             out = half.push(&out);

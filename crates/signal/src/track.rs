@@ -71,7 +71,10 @@ impl Track {
         }
         let model: f64 = (0..grid.len())
             .map(|k| {
-                let (from, to) = (grid.edges[k] as f64 / grid.rate_hz, grid.edges[k + 1] as f64 / grid.rate_hz);
+                let (from, to) = (
+                    grid.edges[k] as f64 / grid.rate_hz,
+                    grid.edges[k + 1] as f64 / grid.rate_hz,
+                );
                 let share = ((to.min(0.5) - from.max(0.05)) / (to - from)).clamp(0.0, 1.0);
                 share * self.model(grid, k).norm_sqr() / grid.size(k)
             })
@@ -84,8 +87,10 @@ impl Track {
         Weight {
             n,
             size: n * n * energy * stretch,
-            doubt: (2.0 * noise / (energy * energy) + 0.03 * (1.0 - 1.0 / stretch)
-                + 0.6 * ((energy - model) / energy.max(model)).powi(2)).min(1.0),
+            doubt: (2.0 * noise / (energy * energy)
+                + 0.03 * (1.0 - 1.0 / stretch)
+                + 0.6 * ((energy - model) / energy.max(model)).powi(2))
+            .min(1.0),
         }
     }
 }
@@ -151,15 +156,16 @@ pub(crate) fn subtract_neighbours(tracks: &mut [Track], grid: &Grid) {
     for i in 0..count {
         let mut clean = tracks[i].raw.clone();
         let hz = tracks[i].hz;
-        for j in i.saturating_sub(reach)..(i + reach + 1).min(count) {
+        let near = i.saturating_sub(reach)..(i + reach + 1).min(count);
+        for (other, j) in tracks[near.clone()].iter().zip(near) {
             if j != i {
                 for (k, c) in clean.iter_mut().enumerate() {
-                    *c -= tracks[j].leak(hz, grid, k);
+                    *c -= other.leak(hz, grid, k);
                 }
             }
             if i + j + 2 <= 5 {
                 for (k, c) in clean.iter_mut().enumerate() {
-                    *c -= tracks[j].mirror(hz, grid, k);
+                    *c -= other.mirror(hz, grid, k);
                 }
             }
         }

@@ -56,7 +56,9 @@ impl Voice {
     /// Moments at `hz` and a glide of time constant `tau` (none: no glide). At the `last` step, what the ways of beating
     /// disagree on counts as not known.
     pub(crate) fn moments(&self, tau: Option<usize>, hz: f64, glide: f64, last: bool) -> Moments {
-        let quads: Vec<Quad> = (0..self.filters.len()).map(|way| self.ask(way, tau.unwrap_or(0), hz, glide)).collect();
+        let quads: Vec<Quad> = (0..self.filters.len())
+            .map(|way| self.ask(way, tau.unwrap_or(0), hz, glide))
+            .collect();
         let logs: Vec<f64> = quads.iter().map(|q| q.log - 0.5 * q.q[5]).collect();
         let top = logs.iter().fold(f64::MIN, |m, l| m.max(*l));
         // what no way of beating explains is something else that sounds there: it makes all of this partial less sure
@@ -64,7 +66,10 @@ impl Voice {
         let freedom = 2.0 * self.x.len() as f64 - 3.0;
         let excess = (least / freedom / MISFIT).max(1.0);
         let sum: f64 = logs.iter().map(|l| (l - top).exp()).sum();
-        let mut m = Moments { log: top + sum.ln(), ..Moments::default() };
+        let mut m = Moments {
+            log: top + sum.ln(),
+            ..Moments::default()
+        };
         let mut square = [0.0; 3];
         for (q, l) in quads.iter().zip(&logs) {
             let w = (l - top).exp() / sum;
@@ -79,8 +84,14 @@ impl Voice {
             square[2] += w * sg * sg;
         }
         if last {
-            let spread = [square[0] - m.su * m.su, square[1] - m.su * m.sg, square[2] - m.sg * m.sg];
-            let keep = (0.6 * m.uu / spread[0].max(1e-12)).min(0.6 * m.gg / spread[2].max(1e-12)).min(1.0);
+            let spread = [
+                square[0] - m.su * m.su,
+                square[1] - m.su * m.sg,
+                square[2] - m.sg * m.sg,
+            ];
+            let keep = (0.6 * m.uu / spread[0].max(1e-12))
+                .min(0.6 * m.gg / spread[2].max(1e-12))
+                .min(1.0);
             m.uu -= keep * spread[0];
             m.ug -= keep * spread[1];
             m.gg -= keep * spread[2];

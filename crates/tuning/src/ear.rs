@@ -2,7 +2,7 @@
 
 use harp::{Standing, StringName};
 use pitch::ReferencePitch;
-use signal::{Law, ListenError, Listener, Look, SOFT_RISE, Strike};
+use signal::{Law, ListenError, Listener, Look, SOFT_RISE, Strike, broken_at};
 
 use crate::measure::Measurer;
 use crate::naming::{Name, Namer};
@@ -74,10 +74,11 @@ impl Ear {
         if standing.is_empty() {
             return Err(EarError::NoStrings);
         }
-        if let Some(g) = listening.guided {
-            if standing.iter().all(|s| s.string != g) {
-                return Err(EarError::NotThere(g));
-            }
+        if let Some(g) = listening
+            .guided
+            .filter(|g| standing.iter().all(|s| s.string != *g))
+        {
+            return Err(EarError::NotThere(g));
         }
         let listener = Listener::new(rate_hz, listening.listen_s)?;
         let rate = listener.rate_hz();
@@ -105,10 +106,14 @@ impl Ear {
 
     /// Whether what was named is a partial of the string last read, which may still ring.
     fn swells(&self, name: &Name, strike: &Strike) -> bool {
-        let Some((at_s, law)) = self.ringing else { return false };
+        let Some((at_s, law)) = self.ringing else {
+            return false;
+        };
         let hz = name.law.partial(1);
         let n = (hz / law.f0_hz).round();
-        (2.0..=8.0).contains(&n) && strike.at_s < at_s + 12.0 && pitch::cents(law.partial(n as usize), hz).abs() < 25.0
+        (2.0..=8.0).contains(&n)
+            && strike.at_s < at_s + 12.0
+            && pitch::cents(law.partial(n as usize), hz).abs() < 25.0
     }
 
     fn look(&mut self, strike: &Strike) -> Option<Heard> {
@@ -122,7 +127,11 @@ impl Ear {
         let name = self.namer.name(strike, self.name.take());
         // what rose softly is a pluck only if a string is plain in it
         let soft = strike.rise < SOFT_RISE && strike.at_s > 0.0;
-        if soft && name.as_ref().map_or(true, |n| n.certainty < SOFT_CERTAINTY && !n.shared) {
+        if soft
+            && name
+                .as_ref()
+                .map_or(true, |n| n.certainty < SOFT_CERTAINTY && !n.shared)
+        {
             self.name = None;
             return None;
         }
@@ -131,6 +140,17 @@ impl Ear {
             self.name = None;
             return None;
         }
+        let name = match broken_at(&strike.after, strike.rate_hz) {
+            Some(at) if strike.look.is_last() => {
+                let at_s = strike.at_s + at as f64 / strike.rate_hz;
+                let string = name.as_ref().ok().map(|n| n.standing.string);
+                let detail = format!(
+                    "samples are missing at {at_s:.3} s: record again without other programs running"
+                );
+                Err(refuse(strike, string, Reason::AudioBroke, detail))
+            }
+            _ => name,
+        };
         let heard = match name {
             Ok(name) => {
                 let measured = self.measurer.measure(strike, &name);
@@ -145,7 +165,13 @@ impl Ear {
             return match heard {
                 Ok(reading) => {
                     self.namer.remember(&reading);
-                    self.ringing = Some((reading.at_s, Law { f0_hz: reading.f0_hz, b: reading.b }));
+                    self.ringing = Some((
+                        reading.at_s,
+                        Law {
+                            f0_hz: reading.f0_hz,
+                            b: reading.b,
+                        },
+                    ));
                     Some(Heard::Reading(reading))
                 }
                 Err(_) if strike.at_s == 0.0 => None,
@@ -169,7 +195,10 @@ impl Ear {
 /// A sound may begin on a pluck, or in the middle of something that is none: then it is soft, or soon over.
 fn begins_on_a_pluck(strike: &Strike) -> bool {
     let part = |from_s: f64, to_s: f64| {
-        let (a, b) = ((from_s * strike.rate_hz) as usize, (to_s * strike.rate_hz) as usize);
+        let (a, b) = (
+            (from_s * strike.rate_hz) as usize,
+            (to_s * strike.rate_hz) as usize,
+        );
         let part = strike.after.get(a..b).unwrap_or_default();
         (part.iter().map(|y| f64::from(*y).powi(2)).sum::<f64>() / part.len().max(1) as f64).sqrt()
     };

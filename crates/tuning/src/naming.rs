@@ -179,24 +179,30 @@ impl Namer {
         let apart = |a: &Found, b: &Found| cents(a.law.partial(1), b.law.partial(1)).abs();
         let mut best = best;
         let mut next = found.iter().find(|f| apart(f, best) >= 18.0);
-        let lead_over = |best: &Found, n: Option<&Found>| n.map_or(1.0, |n| (best.score - n.score.max(0.0)) / best.score);
+        let lead_over = |best: &Found, n: Option<&Found>| {
+            n.map_or(1.0, |n| (best.score - n.score.max(0.0)) / best.score)
+        };
         let mut lead = lead_over(best, next);
-        if let Some(n) = next {
-            if (apart(n, best) - 1200.0).abs() < 45.0 {
-                // which of two an octave apart: the lower one has odd partials
-                let lower = if n.law.f0_hz < best.law.f0_hz { n } else { best };
-                let tells = seen.odd_share(lower.law) - ODD_SHARE;
-                let agrees = (tells > 0.0) == std::ptr::eq(lower, best);
-                let third = found.iter().find(|f| apart(f, best) >= 18.0 && !std::ptr::eq(*f, n) && apart(f, n) >= 18.0);
-                if agrees {
-                    lead = lead.max(1.6 * tells.abs()).min(lead_over(best, third));
-                } else if tells.abs() > 0.14 {
-                    next = Some(best);
-                    best = n;
-                    lead = (tells.abs() - 0.5 * lead).min(lead_over(best, third));
-                } else {
-                    lead -= tells.abs();
-                }
+        if let Some(n) = next.filter(|n| (apart(n, best) - 1200.0).abs() < 45.0) {
+            // which of two an octave apart: the lower one has odd partials
+            let lower = if n.law.f0_hz < best.law.f0_hz {
+                n
+            } else {
+                best
+            };
+            let tells = seen.odd_share(lower.law) - ODD_SHARE;
+            let agrees = (tells > 0.0) == std::ptr::eq(lower, best);
+            let third = found
+                .iter()
+                .find(|f| apart(f, best) >= 18.0 && !std::ptr::eq(*f, n) && apart(f, n) >= 18.0);
+            if agrees {
+                lead = lead.max(1.6 * tells.abs()).min(lead_over(best, third));
+            } else if tells.abs() > 0.14 {
+                next = Some(best);
+                best = n;
+                lead = (tells.abs() - 0.5 * lead).min(lead_over(best, third));
+            } else {
+                lead -= tells.abs();
             }
         }
         if lead < LEAD {
@@ -240,9 +246,14 @@ impl Namer {
                 continue;
             }
             // a string whose own pitch is known stands where it was heard, unless its pin is being turned
-            let known = self.heard.get(&other.string).is_some_and(|(_, was)| (off - was).abs() > 20.0)
+            let known = self
+                .heard
+                .get(&other.string)
+                .is_some_and(|(_, was)| (off - was).abs() > 20.0)
                 && self.last != Some(other.string);
-            let close = order.iter().any(|(c, f)| self.standing[f.at].string == other.string && *c < least + 0.5);
+            let close = order
+                .iter()
+                .any(|(c, f)| self.standing[f.at].string == other.string && *c < least + 0.5);
             shared |= close;
             if close || !known {
                 candidates.push(other.string);
