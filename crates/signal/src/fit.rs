@@ -21,6 +21,8 @@ const RHOS: [f64; 4] = [0.12, 0.25, 0.4, 0.8];
 const RHO_PRIOR: [f64; 4] = [0.3, 0.35, 0.3, 0.05];
 /// The way of beating by which decays are found.
 const USUAL_WAY: usize = 1;
+/// A partial's distance from where the rough law put it, Hz, from which long blocks lose some of it.
+const STRAYED_HZ: f64 = 3.0;
 /// Strings that ring along, against the string: −30 dB.
 const ECHO: f64 = 0.0316;
 /// Spreads of the partials' departures from the law, cents, and the logarithm of how often they are so.
@@ -85,7 +87,21 @@ pub fn fit(sound: &[f32], rate_hz: f64, law: Law, prior: Prior) -> Option<Fit> {
     if grid.len() < 3 {
         return None;
     }
-    let tracks = follow(sound, &grid, law, prior, attack);
+    let mut tracks = follow(sound, &grid, law, prior, attack);
+    // where the rough law was too rough, once more from what was found
+    let strayed = tracks
+        .iter()
+        .filter(|t| t.strength(&grid) > PRESENT)
+        .any(|t| t.shift_hz.abs() > STRAYED_HZ);
+    let mut law = law;
+    if strayed {
+        let (x, ln_b) = law_of(&tracks, &grid, law, prior);
+        law = Law {
+            f0_hz: law.f0_hz * (x * CENT).exp(),
+            b: ln_b.exp(),
+        };
+        tracks = follow(sound, &grid, law, prior, attack);
+    }
     Table::of(tracks, grid, law, prior, attack)?.answer()
 }
 

@@ -65,7 +65,11 @@ impl Track {
             );
             let share = ((to.min(0.5) - from.max(0.05)) / (to - from)).clamp(0.0, 1.0);
             let size = grid.size(k);
-            energy += share * (self.clean[k].norm_sqr() - self.noise[k]) / size;
+            // a partial that left its reference frequency is less than itself in long blocks
+            let whole =
+                self.amp.norm_sqr() * (-2.0 * self.decay * grid.middle_s(k)).exp() * size * size;
+            let thinned = (whole / self.model(grid, k).norm_sqr().max(1e-30)).clamp(0.5, 4.0);
+            energy += share * thinned * (self.clean[k].norm_sqr() - self.noise[k]) / size;
             noise += share * self.clean[k].norm_sqr() * self.noise[k] / (size * size);
             seen += share * (-2.0 * self.decay * grid.middle_s(k)).exp() * (to - from);
         }
@@ -76,7 +80,10 @@ impl Track {
                     grid.edges[k + 1] as f64 / grid.rate_hz,
                 );
                 let share = ((to.min(0.5) - from.max(0.05)) / (to - from)).clamp(0.0, 1.0);
-                share * self.model(grid, k).norm_sqr() / grid.size(k)
+                share
+                    * self.amp.norm_sqr()
+                    * (-2.0 * self.decay * grid.middle_s(k)).exp()
+                    * grid.size(k)
             })
             .sum();
         let d = (2.0 * self.decay).max(1e-3);
