@@ -1,5 +1,6 @@
 //! From a stream of samples to single strikes, each with the sound before it and after it.
 
+use crate::breaks::broken_at;
 use crate::onset::{OnsetFinder, refine};
 use crate::thin::Thinner;
 
@@ -49,6 +50,8 @@ pub struct Strike {
     pub after: Vec<f32>,
     /// How sharply it rose, over all bands, in natural logarithms of power: what is soft may be no pluck at all.
     pub rise: f32,
+    /// Whether it is a cut in sound that goes on, rather than a pluck.
+    pub cut: bool,
     /// Samples a second in both.
     pub rate_hz: f64,
 }
@@ -76,6 +79,7 @@ struct Pending {
     refined: bool,
     looks: usize,
     rise: f32,
+    cut: bool,
 }
 
 /// Cuts a stream into strikes. Holds a few seconds of sound at most.
@@ -179,6 +183,7 @@ impl Listener {
             refined: false,
             looks: 0,
             rise,
+            cut: false,
         });
     }
 
@@ -231,11 +236,25 @@ impl Listener {
         } else {
             self.dropped + refine(&self.kept[..end], rough, self.rate_hz)
         };
+        let cut = self.is_cut(onset.saturating_sub(self.dropped), end);
         Pending {
             onset,
             refined: true,
+            cut,
             ..p
         }
+    }
+
+    /// Whether the sound goes on over `at` as loud as before with a step in it: then samples are missing there.
+    fn is_cut(&self, at: usize, end: usize) -> bool {
+        let reach = (0.02 * self.rate_hz) as usize;
+        let (Some(from), to) = (at.checked_sub(reach), (at + reach).min(end)) else {
+            return false;
+        };
+        let loud =
+            |part: &[f32]| part.iter().map(|y| y * y).sum::<f32>() / part.len().max(1) as f32;
+        let (before, after) = (&self.kept[from..at], &self.kept[at.min(to)..to]);
+        loud(after) < 2.5 * loud(before) && broken_at(&self.kept[from..to], self.rate_hz).is_some()
     }
 
     fn strike(&self, pending: &Pending, end: usize, look: Look) -> Option<Strike> {
@@ -249,6 +268,7 @@ impl Listener {
             at_s: onset as f64 / self.rate_hz,
             look,
             rise: pending.rise,
+            cut: pending.cut,
             before: self.kept.get(from..guard)?.to_vec(),
             after: self.kept.get(at..end)?.to_vec(),
             rate_hz: self.rate_hz,

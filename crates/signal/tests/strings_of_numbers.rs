@@ -64,7 +64,8 @@ fn cents(a: f64, b: f64) -> f64 {
     1200.0 * (b / a).log2()
 }
 
-/// Fits with a rough start `off` cents away and a little less stiffness, and holds both pitches to `within` cents.
+/// Fits with a rough start `off` cents away and a little less stiffness, and holds the
+/// first partial to `within` cents, the sounding pitch, which hangs on the partials' energies too, to 0.15.
 fn check(f0_hz: f64, b: f64, off: f64, within: f64) {
     let made = make(f0_hz, b, 0.6);
     let start = Law {
@@ -77,7 +78,7 @@ fn check(f0_hz: f64, b: f64, off: f64, within: f64) {
         cents(made.heard_hz, found.heard_hz),
     );
     assert!(
-        f1.abs() < within && heard.abs() < within,
+        f1.abs() < within && heard.abs() < 0.15,
         "{f0_hz} Hz: f1 {f1:.4}, heard {heard:.4} cents"
     );
     assert!(

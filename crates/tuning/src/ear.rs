@@ -125,6 +125,10 @@ impl Ear {
             return None;
         }
         let name = self.namer.name(strike, self.name.take());
+        if strike.cut && !strike.look.is_last() {
+            self.name = None;
+            return None;
+        }
         // what rose softly is a pluck only if a string is plain in it
         let soft = strike.rise < SOFT_RISE && strike.at_s > 0.0;
         if soft
@@ -140,7 +144,12 @@ impl Ear {
             self.name = None;
             return None;
         }
-        let name = match broken_at(&strike.after, strike.rate_hz) {
+        let broken = if strike.cut {
+            Some(0)
+        } else {
+            broken_at(&strike.after, strike.rate_hz)
+        };
+        let name = match broken {
             Some(at) if strike.look.is_last() => {
                 let at_s = strike.at_s + at as f64 / strike.rate_hz;
                 let string = name.as_ref().ok().map(|n| n.standing.string);

