@@ -50,7 +50,7 @@ pub fn hear(
         false => Reader::Person(arguments.shown.names, &harp),
     };
     let mut files = arguments.files.clone();
-    let mut report = Report::new(out, reader);
+    let mut report = Report::new(out, reader, files.len());
     if let Some(path) = &arguments.demo {
         demo::write(path)?;
         if !report.notice(demo::NOTICE)? {

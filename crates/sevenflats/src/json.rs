@@ -18,6 +18,17 @@ pub enum Line {
     Summary(SummaryLine),
 }
 
+/// A line, and which of several files it is about: nothing is added where there is only one.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct FileLine<'a> {
+    /// The line.
+    #[serde(flatten)]
+    pub line: &'a Line,
+    /// The file's name as it was given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub file: Option<&'a str>,
+}
+
 /// A measured pluck.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[expect(
@@ -175,7 +186,12 @@ mod tests {
     use crate::example;
 
     fn check(line: &Line, expected: &str) {
-        assert_eq!(serde_json::to_string(line).unwrap(), expected);
+        let alone = FileLine { line, file: None };
+        assert_eq!(serde_json::to_string(&alone).unwrap(), expected);
+        let file = Some("a \"b\".wav");
+        let told = serde_json::to_string(&FileLine { line, file }).unwrap();
+        let start = expected.trim_end_matches('}');
+        assert_eq!(told, format!(r#"{start},"file":"a \"b\".wav"}}"#));
     }
 
     #[test]

@@ -6,7 +6,7 @@ use std::io::{self, Write};
 use harp::{Harp, Mechanism, StringName};
 use tuning::{Heard, Reading, Refused};
 
-use crate::json::{Line, SummaryLine, WarningLine};
+use crate::json::{FileLine, Line, SummaryLine, WarningLine};
 use crate::naming::Naming;
 use crate::sentence::{self, CARE};
 use crate::verdict::Verdict;
@@ -24,6 +24,9 @@ pub enum Reader<'a> {
 pub struct Report<'a> {
     out: &'a mut dyn Write,
     reader: Reader<'a>,
+    /// Whether a program is told in each line which file it is about.
+    files_told: bool,
+    file: Option<String>,
     plucks: usize,
     readings: usize,
     refused: usize,
@@ -33,11 +36,13 @@ pub struct Report<'a> {
 }
 
 impl<'a> Report<'a> {
-    /// A report that nothing stands in yet.
-    pub fn new(out: &'a mut dyn Write, reader: Reader<'a>) -> Report<'a> {
+    /// A report on so many `files`, that nothing stands in yet.
+    pub fn new(out: &'a mut dyn Write, reader: Reader<'a>, files: usize) -> Report<'a> {
         Report {
             out,
             reader,
+            files_told: files > 1,
+            file: None,
             plucks: 0,
             readings: 0,
             refused: 0,
@@ -62,6 +67,7 @@ impl<'a> Report<'a> {
 
     /// Begins a file.
     pub fn begin(&mut self, name: &str, rate_hz: u32) -> io::Result<()> {
+        self.file = self.files_told.then(|| name.to_owned());
         match self.reader {
             Reader::Program => Ok(()),
             Reader::Person(..) => {
@@ -111,6 +117,7 @@ impl<'a> Report<'a> {
 
     /// The last line, over all files.
     pub fn summary(&mut self) -> io::Result<()> {
+        self.file = None;
         match self.reader {
             Reader::Program => {
                 let summary = Line::Summary(SummaryLine {
@@ -127,7 +134,8 @@ impl<'a> Report<'a> {
     }
 
     fn line(&mut self, line: &Line) -> io::Result<()> {
-        serde_json::to_writer(&mut *self.out, line)?;
+        let file = self.file.as_deref();
+        serde_json::to_writer(&mut *self.out, &FileLine { line, file })?;
         writeln!(self.out)
     }
 
@@ -225,4 +233,43 @@ fn refused_row(refused: &Refused, naming: Naming) -> String {
         "",
         sentence::refused(refused)
     )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::example;
+
+    /// The `file` of every line of a report in which one reading was heard in each of `files`.
+    fn check(files: &[&str], expected: &[Option<&str>]) {
+        let mut out = Vec::new();
+        let mut report = Report::new(&mut out, Reader::Program, files.len());
+        for file in files {
+            report.begin(file, 48_000).unwrap();
+            let reading = example::reading("G3", 0.0, 0.5, None);
+            report.heard(&Heard::Reading(reading)).unwrap();
+        }
+        report.summary().unwrap();
+        let told: Vec<Option<String>> = String::from_utf8(out)
+            .unwrap()
+            .lines()
+            .map(|line| serde_json::from_str::<serde_json::Value>(line).unwrap())
+            .map(|line| {
+                line.get("file")
+                    .map(|file| file.as_str().unwrap().to_owned())
+            })
+            .collect();
+        let told: Vec<Option<&str>> = told.iter().map(Option::as_deref).collect();
+        assert_eq!(told, expected);
+    }
+
+    #[test]
+    fn a_program_is_told_which_of_several_files_a_line_is_about() {
+        check(&["a.wav", "b.wav"], &[Some("a.wav"), Some("b.wav"), None]);
+    }
+
+    #[test]
+    fn a_single_file_is_not_named_in_its_lines() {
+        check(&["a.wav"], &[None, None]);
+    }
 }

@@ -3,7 +3,7 @@
 //! Directions are up and down. 'Flat' and 'sharp' are positions here: every string is called flat.
 
 use harp::{Mechanism, StringName};
-use tuning::{Reading, Refused};
+use tuning::{Reading, Reason, Refused};
 
 use crate::naming::Naming;
 use crate::verdict::{Amount, Verdict};
@@ -55,17 +55,15 @@ pub fn reading(reading: &Reading, naming: Naming, mechanism: Mechanism) -> Strin
 
 /// A refusal as a sentence, with what to do about it.
 pub fn refused(refused: &Refused) -> String {
-    let advice = match refused.reason.as_str() {
-        "too short" => "pluck it again and let it ring",
-        "two strings at once" => "damp the others and pluck it alone",
-        "too noisy" => "wait for a quieter moment, or bring the microphone nearer",
-        "audio broke" => "close what else is recording, and pluck it again",
-        "no string of this harp" => {
+    let advice = match refused.reason {
+        Reason::TooShort => "pluck it again and let it ring",
+        Reason::TwoStrings => "damp the others and pluck it alone",
+        Reason::TooNoisy => "wait for a quieter moment, or bring the microphone nearer",
+        Reason::AudioBroke => "close what else is recording, and pluck it again",
+        Reason::NoString => {
             "are harp, pedals and levers as you said? A new string far off is named with --string"
         }
-        "too quiet" => "pluck it louder, or bring the microphone nearer",
-        "string not sure" => "pluck its neighbour, or name it with --string",
-        _ => "pluck it again",
+        Reason::NotSure => "pluck its neighbour, or name it with --string",
     };
     format!(
         "Not read, {} ({}): {advice}.",
