@@ -25,6 +25,8 @@ const FAR: f64 = 0.03;
 const ODD_SHARE: f64 = 0.3;
 /// Cents within which another string, far off its pitch, may be what sounded.
 const RIVAL: f64 = 97.0;
+/// Evidence of the second string from which both sound.
+const BOTH_PLAIN: f64 = 8.0;
 /// Evidence below which nothing of the harp was heard.
 const LEAST: f64 = 2.0;
 
@@ -206,15 +208,39 @@ impl Namer {
             }
         }
         if lead < LEAD {
-            let other = next.map_or_else(String::new, |n| self.standing[n.at].string.to_string());
-            let detail = format!(
-                "{} or {other}: lead {lead:.2}, {LEAD} needed",
-                self.standing[best.at].string
-            );
-            return Err(refuse(strike, None, Reason::NotSure, detail));
+            return Err(self.unsure(strike, best, next, lead));
         }
         let claims: Vec<&Found> = found.iter().filter(|f| apart(f, best) < 18.0).collect();
         Ok(self.settle(&claims, lead))
+    }
+
+    /// Why no name is given: two strings sound, or one that might be either.
+    fn unsure(&self, strike: &Strike, best: &Found, next: Option<&Found>, lead: f64) -> Refused {
+        let string = self.standing[best.at].string;
+        let Some(next) = next else {
+            return refuse(
+                strike,
+                None,
+                Reason::NotSure,
+                format!("{string}: lead {lead:.2}, {LEAD} needed"),
+            );
+        };
+        let other = self.standing[next.at].string;
+        // two strings at once are both plain, and neither's first partial is one of the other's
+        let (a, b) = (best.law.partial(1), next.law.partial(1));
+        let ratio = a.max(b) / a.min(b);
+        let apart = (ratio - ratio.round()).abs() > 0.03;
+        let reason = if apart && next.score > BOTH_PLAIN {
+            Reason::TwoStrings
+        } else {
+            Reason::NotSure
+        };
+        refuse(
+            strike,
+            None,
+            reason,
+            format!("{string} or {other}: lead {lead:.2}, {LEAD} needed"),
+        )
     }
 
     /// Chooses among strings that would all sound like this, each so far off its own pitch.

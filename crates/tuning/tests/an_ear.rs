@@ -143,6 +143,22 @@ fn a_string_with_no_neighbour_in_reach_gets_its_direction() {
 }
 
 #[test]
+fn two_strings_plucked_together_are_refused_as_two() {
+    let (a, b) = (pluck("D4", 0.0, 1.0), pluck("A4", 4.0, 1.0));
+    let (c, d) = (pluck("E4", 0.0, 1.0), pluck("B4", 0.0, 1.0));
+    for (x, y) in [(a, b), (c, d)] {
+        let both: Vec<f32> = x.iter().zip(&y).map(|(x, y)| 0.5 * (x + y)).collect();
+        let heard = hear(&both, None, 1024);
+        assert!(
+            heard
+                .iter()
+                .any(|h| matches!(h, Heard::Refused(r) if r.reason == Reason::TwoStrings)),
+            "{heard:?}"
+        );
+    }
+}
+
+#[test]
 fn silence_and_noise_are_no_strings() {
     assert!(hear(&vec![0.0; 96_000], None, 1024).is_empty());
     assert!(
