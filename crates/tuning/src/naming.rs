@@ -24,7 +24,7 @@ const FAR: f64 = 0.03;
 /// Share of odd partials from which the lower of two strings an octave apart is the one that sounded.
 const ODD_SHARE: f64 = 0.3;
 /// Cents within which another string, far off its pitch, may be what sounded.
-const RIVAL: f64 = 97.0;
+const RIVAL: f64 = 112.0;
 /// Evidence of the second string from which both sound.
 const BOTH_PLAIN: f64 = 8.0;
 /// Evidence below which nothing of the harp was heard.
@@ -266,17 +266,24 @@ impl Namer {
         let mut shared = candidates.len() > 1;
         let mut rival = false;
         let f1 = best.law.partial(1);
+        let still = self.last == Some(standing.string)
+            || self
+                .heard
+                .get(&standing.string)
+                .is_none_or(|(_, was)| (best.off - was).abs() <= 8.0);
         for other in &self.standing {
             let off = cents(other.target_hz, f1);
             if candidates.contains(&other.string) || off.abs() > RIVAL {
                 continue;
             }
-            // a string whose own pitch is known stands where it was heard, unless its pin is being turned
-            let known = self
-                .heard
-                .get(&other.string)
-                .is_some_and(|(_, was)| (off - was).abs() > 20.0)
-                && self.last != Some(other.string);
+            // a string whose own pitch is known stands where it was heard, unless its pin is being turned; but then
+            // the named string too must stand where it was
+            let known = still
+                && self.last != Some(other.string)
+                && self
+                    .heard
+                    .get(&other.string)
+                    .is_some_and(|(_, was)| was.abs() <= 30.0 && (off - was).abs() > 20.0);
             let close = order
                 .iter()
                 .any(|(c, f)| self.standing[f.at].string == other.string && *c < least + 0.5);
