@@ -10,6 +10,8 @@
 
 #[path = "support/command.rs"]
 mod command;
+#[path = "support/still_missed.rs"]
+mod still_missed;
 
 use command::run;
 use serde_json::Value;
@@ -61,7 +63,15 @@ fn the_intervals_of_the_demo_round_hold_the_truth() {
             missed.then(|| format!("{} by {off:.2} ± {:.2}", pluck.string, value("u95_cents")))
         })
         .collect();
-    assert!(!finals.is_empty() && misses.len() <= MAY_MISS, "{misses:?}");
+    assert!(!finals.is_empty());
+    println!(
+        "{} of {} intervals miss, {MAY_MISS} may",
+        misses.len(),
+        finals.len()
+    );
+    if misses.len() > MAY_MISS {
+        still_missed::hold("demo intervals", finals.len(), &misses);
+    }
 }
 
 fn heard() -> (Vec<pluck::Plucked>, Vec<Value>) {

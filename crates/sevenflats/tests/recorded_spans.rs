@@ -15,6 +15,8 @@ mod heard;
 mod recorded;
 #[path = "support/slow_pitch.rs"]
 mod slow_pitch;
+#[path = "support/still_missed.rs"]
+mod still_missed;
 
 use heard::{hear, natural, readings};
 use pitch::cents;
@@ -85,10 +87,8 @@ fn two_spans_of_one_pluck_agree_within_their_joint_interval() {
         missing.iter().all(|label| label == "G1"),
         "not measured: {missing:?}"
     );
-    assert!(
-        misses.len() <= MISSES,
-        "{} of {}: {misses:#?}",
-        misses.len(),
-        strings.len()
-    );
+    println!("{} of {} miss, {MISSES} may", misses.len(), strings.len());
+    if misses.len() > MISSES {
+        still_missed::hold("recorded_spans", strings.len(), &misses);
+    }
 }
