@@ -1,6 +1,7 @@
 //! The demo round, heard by the command and held against its own truth: the round is invented, so
 //! what each pluck sounds is known exactly.
 #![allow(
+    clippy::disallowed_macros,
     clippy::disallowed_types,
     clippy::disallowed_methods,
     clippy::unwrap_used,
