@@ -33,6 +33,10 @@ impl Grid {
             periods += (want_s * f0_hz).round().max(1.0);
             let edge = first + (periods * period).round() as usize;
             if edge > length {
+                // what is left over, if it is worth it
+                if length > edges[edges.len() - 1] + (0.5 * shortest_s * rate_hz) as usize {
+                    edges.push(length);
+                }
                 break;
             }
             edges.push(edge);

@@ -58,7 +58,7 @@ pub(crate) fn follow_law(tracks: &mut [Track], grid: &Grid, law: Law, prior: Pri
         if (t.now_hz() - hz).abs() > strong * (0.25 / length_s).max(3.0 * CENT * hz) {
             t.shift_hz = hz - t.hz;
             let (mut num, mut den) = (Phasor::default(), 1e-30);
-            let s = t.exponent(0.0);
+            let s = t.exponent();
             for (k, c) in t.clean.iter().enumerate() {
                 let m = block_sum(s, grid, k);
                 num += c * m.conj();

@@ -1,20 +1,20 @@
 //! The fit of one plucked string: from samples and a rough law to sounding pitch and stiff-string law.
 
 use crate::beating::ring_time_s;
-use crate::blocks::{Grid, Phasor, demodulate};
+use crate::blocks::{Grid, demodulate};
 use crate::cent::CENT;
 use crate::comb::Law;
 use crate::common_law::{follow_law, law_of, lend_decay};
 use crate::joint::{Answer, Question, Stand};
 use crate::noise::{attack_noise, noise_levels, probes};
 use crate::prior::Prior;
-use crate::track::{Track, Weight, improve, start_track, subtract_neighbours};
+use crate::track::{Track, Weight, improve, start_track, subtract_others};
 use crate::voice::Voice;
 
 /// Energy over noise from which a partial counts as heard.
-const PRESENT: f64 = 20.0;
+pub(crate) const PRESENT: f64 = 20.0;
 /// Time constants of the glide that are weighed against each other, seconds; the second is tried first.
-const TAUS: [f64; 4] = [0.08, 0.13, 0.2, 0.3];
+pub(crate) const TAUS: [f64; 4] = [0.08, 0.13, 0.2, 0.3];
 const FIRST_TAU: usize = 1;
 /// Amplitude of what beats with a partial, against its own, and how often it is so.
 const RHOS: [f64; 4] = [0.12, 0.25, 0.4, 0.8];
@@ -27,10 +27,13 @@ const STRAYED_HZ: f64 = 3.0;
 const ECHO: f64 = 0.0316;
 /// Spreads of the partials' departures from the law, cents, and the logarithm of how often they are so.
 const OFF_LAW: [(f64, f64); 4] = [(0.0, 0.0), (0.7, -3.0), (2.0, -5.0), (5.0, -8.0)];
-/// Standard deviations between the model's and the plain sounding pitch from which the model is not believed.
-const DISAGREE: f64 = 2.5;
-/// What a pluck without any finger noise gains for being an ideal string, in the logarithm of evidence.
-const IDEAL: f64 = 25.0;
+/// Standard deviations between the model's and the plain sounding pitch from which the model is believed less, and from
+/// which not at all.
+const DISAGREE: (f64, f64) = (4.0, 7.0);
+/// What no figure is surer than, cents: a faultless string, and another.
+const LEAST: (f64, f64) = (0.0008, 0.09);
+/// Seconds of sound from which a plain figure counts, as the glide dies, and from which it counts wholly.
+const PLAIN_S: (f64, f64) = (0.4, 0.6);
 
 /// A partial measured by itself.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -75,7 +78,7 @@ pub fn fit(sound: &[f32], rate_hz: f64, law: Law, prior: Prior) -> Option<Fit> {
     let first = if attack {
         (0.012 * rate_hz) as usize
     } else {
-        0
+        (0.002 * rate_hz) as usize
     };
     let useful_s = if attack {
         (0.9 * ring_time_s(f1)).max(0.2)
@@ -107,7 +110,6 @@ pub fn fit(sound: &[f32], rate_hz: f64, law: Law, prior: Prior) -> Option<Fit> {
 
 /// Follows every partial of `law` through the blocks.
 fn follow(sound: &[f32], grid: &Grid, law: Law, prior: Prior, attack: bool) -> Vec<Track> {
-    let f1 = law.partial(1);
     let top = (0.45 * grid.rate_hz).min(14_000.0);
     let mut hz: Vec<f64> = (1..=50)
         .map(|n| law.partial(n))
@@ -124,9 +126,9 @@ fn follow(sound: &[f32], grid: &Grid, law: Law, prior: Prior, attack: bool) -> V
         .map(|(i, raw)| start_track(i + 1, hz[i], raw, grid))
         .collect();
     for sweep in 0..4 {
-        subtract_neighbours(&mut tracks, grid);
+        subtract_others(&mut tracks, grid);
         if sweep < 3 {
-            let noise = noise_levels(&between, &raw, &tracks, grid, f1, attack);
+            let noise = noise_levels(&between, &raw, &tracks, grid, attack);
             for (t, n) in tracks.iter_mut().zip(noise) {
                 t.noise = n;
             }
@@ -141,21 +143,21 @@ fn follow(sound: &[f32], grid: &Grid, law: Law, prior: Prior, attack: bool) -> V
             follow_law(&mut tracks, grid, law, prior);
         }
     }
-    subtract_neighbours(&mut tracks, grid);
+    subtract_others(&mut tracks, grid);
     tracks
 }
 
 /// The partials of one pluck, ready to be weighed together.
-struct Table {
-    grid: Grid,
-    law: Law,
-    prior: Prior,
-    all: Vec<Track>,
+pub(crate) struct Table {
+    pub(crate) grid: Grid,
+    pub(crate) law: Law,
+    pub(crate) prior: Prior,
+    pub(crate) all: Vec<Track>,
     /// numbers of the partials that count
-    heard: Vec<usize>,
-    weights: Vec<Weight>,
-    start: (f64, f64),
-    attack: bool,
+    pub(crate) heard: Vec<usize>,
+    pub(crate) weights: Vec<Weight>,
+    pub(crate) start: (f64, f64),
+    pub(crate) attack: bool,
 }
 
 impl Table {
@@ -192,18 +194,15 @@ impl Table {
     }
 
     fn answer(&self) -> Option<Fit> {
-        let mut answers = Vec::new();
-        if !self.attack {
-            answers.extend(self.ideal().map(|a| Answer {
-                log_z: a.log_z + IDEAL,
-                ..a
-            }));
+        // no hand: perhaps no fault either
+        let faultless = if self.attack { None } else { self.faultless() };
+        match faultless {
+            Some(answer) => self.mixed(&[answer]),
+            None => self.mixed(&self.real()),
         }
-        answers.extend(self.real());
-        self.mixed(&answers)
     }
 
-    fn question<'a>(
+    pub(crate) fn question<'a>(
         &'a self,
         voices: &'a [Voice],
         tau: Option<usize>,
@@ -219,45 +218,8 @@ impl Table {
         }
     }
 
-    fn hz(&self, at: Stand, n: f64) -> f64 {
+    pub(crate) fn hz(&self, at: Stand, n: f64) -> f64 {
         n * self.law.f0_hz * (1.0 + at.ln_b.exp() * n * n).sqrt() * (at.x * CENT).exp()
-    }
-
-    /// The string that obeys the law, without glide or beating: every partial is put on the law, refitted, and its
-    /// neighbours' leakage taken off again.
-    fn ideal(&self) -> Option<Answer> {
-        let mut own = self.all.clone();
-        let last = self.heard.last()? + 2;
-        let mut answer = None;
-        for round in 0..3 {
-            let voices: Vec<Voice> = own
-                .iter()
-                .filter(|t| t.n <= last && t.strength(&self.grid) > PRESENT)
-                .filter_map(|t| Voice::new(t, &self.grid, &[0.0], &[1.0], 0.0, &TAUS[..1]))
-                .collect();
-            let start = Stand {
-                x: self.start.0,
-                ln_b: self.start.1,
-                glide: 0.0,
-            };
-            answer = self.question(&voices, None, 0.0).answer(start);
-            let Some(a) = &answer else { break };
-            if round == 2 {
-                break;
-            }
-            for t in &mut own {
-                let hz = self.hz(a.stand, t.n as f64);
-                let Some(v) = Voice::new(t, &self.grid, &[0.0], &[1.0], 0.0, &TAUS[..1]) else {
-                    continue;
-                };
-                let found = v.ask(0, 0, hz, 0.0);
-                t.amp = Phasor::from_polar(t.amp.norm() * found.gain, found.phase);
-                t.decay = (t.decay - found.slope.clamp(-3.0, 3.0)).clamp(0.02, 80.0);
-                t.shift_hz = hz - t.hz;
-            }
-            subtract_neighbours(&mut own, &self.grid);
-        }
-        answer
     }
 
     /// A string as strings are: it glides, its partials beat and may leave the law, others ring along.
@@ -364,17 +326,18 @@ impl Table {
             (m, mean(&|a| f(a).1 + (f(a).0 - m).powi(2)).sqrt())
         };
         let hz = |cents: f64| self.law.f0_hz * (cents * CENT).exp();
-        let ideal = mean(&|a| f64::from(u8::from(a.plain)));
-        let (law_doubt, doubt) = self.doubt(ideal);
+        let best = answers.iter().max_by(|a, b| a.log_z.total_cmp(&b.log_z))?;
+        let faultless = best.plain;
+        let (law_doubt, doubt) = self.doubt(faultless);
+        let least = if faultless { LEAST.0 } else { LEAST.1 };
         let (f1, f1_sd) = both(&|a| a.f1);
         let (heard, heard_sd) = both(&|a| a.heard);
-        let (heard, heard_sd) = if ideal < 0.5 {
+        let (heard, heard_sd) = if !faultless {
             let lawless = mean(&|a| f64::from(u8::from(a.off_law > 0.0)));
-            self.checked((heard, heard_sd), lawless, mean(&|a| a.stand.glide))
+            self.checked((heard, heard_sd), lawless, best.stand)
         } else {
             (heard, heard_sd)
         };
-        let best = answers.iter().max_by(|a, b| a.log_z.total_cmp(&b.log_z))?;
         let partials = best
             .own
             .iter()
@@ -389,7 +352,9 @@ impl Table {
                     .all
                     .iter()
                     .find(|t| t.n == own.n as usize)
-                    .map_or(own.n * hz(cents), |t| t.now_hz());
+                    .map_or(own.n * hz(cents), |t| {
+                        self.plain_hz(t, best.stand, faultless)
+                    });
                 let apart = (seen / (own.n * hz(cents))).ln() / CENT;
                 FitPartial {
                     n: own.n as usize,
@@ -404,9 +369,9 @@ impl Table {
             .max_by(|a, b| a.amp.norm_sqr().total_cmp(&b.amp.norm_sqr()))?;
         Some(Fit {
             f1_hz: hz(f1),
-            f1_sd: law_doubt * f1_sd,
+            f1_sd: law_doubt * f1_sd.hypot(least),
             heard_hz: hz(heard),
-            heard_sd: doubt * heard_sd,
+            heard_sd: doubt * heard_sd.hypot(least),
             law: Law {
                 f0_hz: hz(mean(&|a| a.stand.x)),
                 b: mean(&|a| a.stand.ln_b).exp(),
@@ -417,39 +382,48 @@ impl Table {
         })
     }
 
-    /// The sounding pitch held against the partials' plainly measured frequencies, the glide's mean taken off: where the
-    /// two do not agree the string is not what was modelled, the plain figure stands and the disagreement is its doubt.
-    fn checked(&self, (heard, sd): (f64, f64), lawless: f64, glide: f64) -> (f64, f64) {
-        let length_s = self.grid.length_s();
-        let tau = TAUS[FIRST_TAU];
-        let mean_glide = glide * tau * (1.0 - (-length_s / tau).exp()) / length_s;
+    /// The sounding pitch held against the partials' plainly measured frequencies: where the two do not agree, or the
+    /// partials leave the law, the string is not what was modelled, and the plain figure counts with what they disagree on
+    /// as its doubt.
+    fn checked(&self, (heard, sd): (f64, f64), lawless: f64, stand: Stand) -> (f64, f64) {
         let (mut sum, mut total) = (0.0, 0.0);
         for (w, t) in self.weights.iter().zip(&self.all) {
             if self.heard.contains(&t.n) {
-                sum += w.size * ((t.now_hz() / (w.n * self.law.f0_hz)).ln() / CENT - mean_glide);
+                let hz = self.plain_hz(t, stand, false);
+                sum += w.size * (hz / (w.n * self.law.f0_hz)).ln() / CENT;
                 total += w.size;
             }
         }
         if total <= 0.0 {
             return (heard, sd);
         }
-        let plain = sum / total;
-        let apart = (plain - heard).abs();
-        if lawless < 0.8 && apart < DISAGREE * (sd * sd + 0.1).sqrt() {
-            return (heard, sd);
-        }
-        (plain, (sd * sd + 0.25 * apart * apart).sqrt())
+        let apart = sum / total - heard;
+        let ramp = |x: f64, from: f64, to: f64| ((x - from) / (to - from)).clamp(0.0, 1.0);
+        let doubts = apart.abs() / (sd * sd + 0.1).sqrt();
+        let share = ramp(lawless, 0.3, 0.7).max(ramp(doubts, DISAGREE.0, DISAGREE.1))
+            * ramp(self.grid.length_s(), PLAIN_S.0, PLAIN_S.1);
+        (
+            heard + share * apart,
+            (sd * sd + 0.25 * share * apart * apart).sqrt(),
+        )
     }
 
-    /// What the model leaves out, as factors on the standard deviations of the law and of the sounding pitch of a string
-    /// that is not ideal: found on synthetic plucks of another seed than is reported on, more the longer the sound.
-    fn doubt(&self, ideal: f64) -> (f64, f64) {
+    /// Where a partial stands, by itself: in a sound long enough the glide is waited for.
+    fn plain_hz(&self, t: &Track, stand: Stand, faultless: bool) -> f64 {
+        if faultless || self.grid.length_s() < PLAIN_S.0 {
+            return t.now_hz();
+        }
+        t.hz + t.late_shift_hz(&self.grid, self.hz(stand, t.n as f64) - t.hz)
+    }
+
+    /// What the model leaves out, as factors on the standard deviations of the law and of the sounding pitch: found on
+    /// synthetic plucks of other seeds than are reported on; for a string with faults more the longer the sound.
+    fn doubt(&self, faultless: bool) -> (f64, f64) {
+        if faultless {
+            return (1.05, 1.05);
+        }
         let longer = (self.grid.length_s() - 0.25).clamp(0.0, 0.75);
-        let real = |r: f64, i: f64| (1.0 - ideal) * r + ideal * i;
-        (
-            real(0.93 + 0.45 * longer, 0.9),
-            real(0.95 + 0.65 * longer, 0.8),
-        )
+        (0.93 + 0.35 * longer, 0.95 + 0.5 * longer)
     }
 }
 

@@ -12,6 +12,9 @@ use crate::voice::{Moments, Voice};
 /// Most steps; the last also finds the uncertainty.
 const STEPS: usize = 8;
 
+/// What is left of the doubt about uneven ringing where the string is without fault.
+const EVEN: f64 = 0.2;
+
 /// Where the steps begin, and where they end.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Stand {
@@ -175,11 +178,12 @@ impl Question<'_> {
         let (mut by_glide, mut glide_var) = (0.0, 0.0);
         if self.tau.is_some() {
             let most = 1.15 * self.prior.glide_cents;
-            let info = (h[2][2] - h[0][2] * follow[0] - h[1][2] * follow[1]).max(1e-9);
+            let info =
+                (h[2][2] - h[0][2] * follow[0] - h[1][2] * follow[1]).max(0.1 / (most * most));
             let score = v[2] - h[0][2] * still[0] - h[1][2] * still[1];
             let sd = info.sqrt().recip();
-            let (mean, var, mass) = between(at.glide + score / info, sd, 0.0, most);
-            log_z += 0.5 * score * score / info + (sd / most).ln() + mass.ln();
+            let (mean, var, ln_mass) = between(at.glide + score / info, sd, 0.0, most);
+            log_z += 0.5 * score * score / info + (sd / most).ln() + ln_mass;
             (by_glide, glide_var) = (mean - at.glide, var);
         }
         Some(Step {
@@ -229,6 +233,7 @@ impl Question<'_> {
         let found = |w: &Weight| shares.iter().position(|s| s.n == w.n);
         let place = |w: &Weight| at.x + law_cents(b, w.n) + found(w).map_or(0.0, |i| off[i]);
         let heard = self.weights.iter().map(|w| w.size * place(w)).sum::<f64>() / total;
+        let faults = if self.tau.is_some() { 1.0 } else { EVEN };
         let (mut one, mut bend, mut glide, mut rest) = (0.0, 0.0, 0.0, 0.0);
         for w in self.weights {
             let part = w.size / total;
@@ -236,7 +241,8 @@ impl Question<'_> {
             one += part / d;
             bend += part * slope(b, w.n) / d;
             glide -= part * var * ug / d;
-            rest += part * part * (var / d + w.doubt * (place(w) - heard).powi(2));
+            let doubt = (w.doubt + w.fault * faults).min(1.0);
+            rest += part * part * (var / d + doubt * (place(w) - heard).powi(2));
         }
         let own = shares
             .iter()
@@ -272,17 +278,19 @@ fn slope(b: f64, n: f64) -> f64 {
     0.5 / CENT * b * n * n / (1.0 + b * n * n)
 }
 
-/// Mean, variance and mass of a normal law between two limits.
+/// Mean, variance and logarithm of the mass (against the height times `sd`) of a normal law between two limits.
 fn between(mean: f64, sd: f64, low: f64, high: f64) -> (f64, f64, f64) {
     // 64 points: the law may be narrow or wide
     let (a, b) = (low.max(mean - 6.0 * sd), high.min(mean + 6.0 * sd));
     if a >= b {
+        // the tail's first term
         let at = if mean < low { low } else { high };
-        let slack = sd * sd / (mean - at).abs().max(sd);
+        let z = ((mean - at) / sd).abs();
+        let slack = sd / z;
         return (
             at + if mean < low { slack } else { -slack },
             slack * slack,
-            1e-9 * (-0.5 * ((mean - at) / sd).powi(2).min(60.0)).exp(),
+            -0.5 * z * z - z.ln(),
         );
     }
     let (mut m0, mut m1, mut m2) = (0.0, 0.0, 0.0);
@@ -295,5 +303,9 @@ fn between(mean: f64, sd: f64, low: f64, high: f64) -> (f64, f64, f64) {
         m2 += p * g * g;
     }
     let m = m1 / m0;
-    (m, (m2 / m0 - m * m).max(1e-12), m0 * (b - a) / 64.0 / sd)
+    (
+        m,
+        (m2 / m0 - m * m).max(1e-12),
+        (m0 * (b - a) / 64.0 / sd).ln(),
+    )
 }

@@ -2,7 +2,11 @@
 
 use crate::blocks::{Grid, Phasor};
 use crate::comb::Law;
+use crate::leak::{Ring, Turn};
 use crate::track::Track;
+
+/// Power over the later power, of the highest sound, from which the first milliseconds hold a finger's noise.
+const FINGER: f64 = 3.5;
 
 /// Whether the first milliseconds hold a finger's noise: high sound that dies within some milliseconds, faster than any
 /// string. A pluck without it is no pluck of a hand, and nothing else that hands do need be looked for.
@@ -12,19 +16,19 @@ pub fn attack_noise(sound: &[f32], rate_hz: f64) -> bool {
         if b > sound.len() || b < a + 8 {
             return 0.0;
         }
-        // third difference: what is left lies high
+        // fifth difference: what is left lies above all but the faintest partials
         let sum: f64 = sound[a..b]
-            .windows(4)
-            .map(|w| f64::from(w[3] - 3.0 * w[2] + 3.0 * w[1] - w[0]).powi(2))
+            .windows(6)
+            .map(|w| f64::from(w[5] - w[0] + 5.0 * (w[1] - w[4]) + 10.0 * (w[3] - w[2])).powi(2))
             .sum();
-        sum / (b - a - 3) as f64
+        sum / (b - a - 5) as f64
     };
     // at low rates nothing lies high enough to judge by
     if rate_hz < 30_000.0 {
         return true;
     }
-    let late = power(0.017, 0.025);
-    late <= 0.0 || power(0.001, 0.009) > 2.2 * late
+    let late = power(0.025, 0.045);
+    late <= 0.0 || power(0.001, 0.007) > FINGER * late
 }
 
 /// Frequencies between the partials of `law`, at which nothing of the string should sound, Hz.
@@ -47,20 +51,19 @@ pub(crate) fn noise_levels(
     raw: &[Vec<Phasor>],
     tracks: &[Track],
     grid: &Grid,
-    f1: f64,
     attack: bool,
 ) -> Vec<Vec<f64>> {
     let blocks = grid.len();
     let mut density = vec![vec![0.0; blocks]; probes.len()];
+    let rings: Vec<Ring> = tracks.iter().map(|t| Ring::of(t, grid)).collect();
     for (p, hz) in probes.iter().enumerate() {
+        let turn = Turn::of(*hz, grid);
+        let mut left = raw[p].clone();
+        for ring in &rings {
+            ring.take_off(&turn, &mut left);
+        }
         for k in 0..blocks {
-            let mut c = raw[p][k];
-            for t in tracks {
-                if (t.hz - hz).abs() < 2.6 * f1.max(100.0) {
-                    c -= t.leak(*hz, grid, k);
-                }
-            }
-            density[p][k] = c.norm_sqr() / grid.size(k);
+            density[p][k] = left[k].norm_sqr() / grid.size(k);
         }
     }
     let early = (0..blocks).filter(|k| grid.middle_s(*k) < 0.09).count();

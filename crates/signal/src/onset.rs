@@ -15,6 +15,11 @@ const MEMORY: usize = 12;
 const GAP: usize = 2;
 /// Mean rise, in natural logarithms of power over all bands, that is an onset.
 const RISE: f32 = 0.32;
+/// Neighbouring bands in which a string may rise alone, the rise in each that is clear, and their mean rise beyond it that is an
+/// onset.
+const OWN: usize = 10;
+const CLEAR: f32 = 0.5;
+const OWN_RISE: f32 = 0.8;
 /// Seconds in which one onset is not followed by another.
 const DEAD_S: f64 = 0.07;
 
@@ -115,12 +120,18 @@ impl OnsetFinder {
         let rise = if !self.past.is_empty() {
             let before = &self.past[..self.past.len().saturating_sub(GAP).max(1)];
             let from = before.len().saturating_sub(MEMORY);
-            let mut sum = 0.0;
-            for b in 0..BANDS {
+            let rises: [f32; BANDS] = std::array::from_fn(|b| {
                 let most = before[from..].iter().fold(f32::MIN, |m, p| m.max(p[b]));
-                sum += (bands[b] - most).clamp(0.0, 4.0);
-            }
-            sum / BANDS as f32
+                (bands[b] - most).clamp(0.0, 4.0)
+            });
+            let all = rises.iter().sum::<f32>() / BANDS as f32;
+            // a low string in noise rises in its own few bands alone, and there clearly
+            let clear = rises.map(|r| (r - CLEAR).max(0.0));
+            let own = clear
+                .windows(OWN)
+                .map(|w| w.iter().sum::<f32>() / OWN as f32)
+                .fold(0.0, f32::max);
+            all.max(own * RISE / OWN_RISE)
         } else {
             // a sound may begin on the pluck
             let loud = bands.iter().filter(|b| **b > -9.0).count();
@@ -160,6 +171,9 @@ impl OnsetFinder {
     }
 }
 
+/// Power against the loudest nearby, below which a rise is no pluck's: −30 dB.
+const FLOOR: f64 = 1e-3;
+
 /// The onset to about a millisecond, within `sound` (rough place at `rough`): where the rise of whichever of the whole
 /// sound and its highest part rises most passes a sixth of its height.
 pub fn refine(sound: &[f32], rough: usize, rate_hz: f64) -> usize {
@@ -193,9 +207,11 @@ pub fn refine(sound: &[f32], rough: usize, rate_hz: f64) -> usize {
     let mut best = (0.0, rough);
     for high in [true, false] {
         let e = envelope(high);
+        // out of digital silence anything rises without end
+        let floor = FLOOR * e.iter().fold(0.0f64, |m, x| m.max(*x)) + 1e-12;
         // the place where the next few milliseconds stand highest over the last few
         for k in 3..e.len().saturating_sub(3) {
-            let before = e[..k].iter().rev().take(10).fold(0.0f64, |m, x| m.max(*x)) + 1e-12;
+            let before = e[..k].iter().rev().take(10).fold(floor, |m, x| m.max(*x));
             let after = (e[k] + e[k + 1] + e[k + 2]) / 3.0;
             let jump = (after / before).ln() * if e[k] > before * 1.5 { 1.0 } else { 0.6 };
             if jump > best.0 {

@@ -2,6 +2,7 @@
 
 use crate::blocks::{Grid, Phasor};
 use crate::cent::CENT;
+use crate::leak::{Ring, Turn};
 
 /// One partial as it rings: amplitude at the onset, decay per second, distance from its reference frequency.
 #[derive(Clone, Debug)]
@@ -20,30 +21,18 @@ pub(crate) struct Track {
 pub(crate) struct Weight {
     pub(crate) n: f64,
     pub(crate) size: f64,
-    /// relative variance of the size
+    /// relative variance of the size by noise
     pub(crate) doubt: f64,
+    /// the same where the partial does not ring down evenly
+    pub(crate) fault: f64,
 }
 
 impl Track {
-    pub(crate) fn exponent(&self, away_hz: f64) -> Phasor {
-        Phasor::new(
-            -self.decay,
-            std::f64::consts::TAU * (self.shift_hz + away_hz),
-        )
+    pub(crate) fn exponent(&self) -> Phasor {
+        Phasor::new(-self.decay, std::f64::consts::TAU * self.shift_hz)
     }
     pub(crate) fn model(&self, grid: &Grid, k: usize) -> Phasor {
-        self.amp * block_sum(self.exponent(0.0), grid, k)
-    }
-    /// what this partial leaks into blocks turned back by `hz`
-    pub(crate) fn leak(&self, hz: f64, grid: &Grid, k: usize) -> Phasor {
-        self.amp * block_sum(self.exponent(self.hz - hz), grid, k)
-    }
-    pub(crate) fn mirror(&self, hz: f64, grid: &Grid, k: usize) -> Phasor {
-        let s = Phasor::new(
-            -self.decay,
-            -std::f64::consts::TAU * (self.shift_hz + self.hz + hz),
-        );
-        self.amp.conj() * block_sum(s, grid, k)
+        self.amp * block_sum(self.exponent(), grid, k)
     }
     pub(crate) fn strength(&self, grid: &Grid) -> f64 {
         (0..grid.len())
@@ -55,7 +44,43 @@ impl Track {
     }
 }
 
+/// When the glide counts as dead, seconds, where there is as much again to listen to.
+const DEAD_S: f64 = 0.15;
+
 impl Track {
+    /// Where the partial stands once the glide has died, plainly: the frequency, Hz from its reference and not far from `about`,
+    /// that turns what is left after `DEAD_S` to its largest sum under a Hann window.
+    pub(crate) fn late_shift_hz(&self, grid: &Grid, about: f64) -> f64 {
+        let end_s = grid.length_s();
+        let from_s = DEAD_S.min(0.3 * end_s);
+        let span_s = end_s - from_s;
+        let shaped: Vec<(f64, Phasor)> = (0..grid.len())
+            .map(|k| (grid.middle_s(k), self.clean[k]))
+            .filter(|(t, _)| *t > from_s)
+            .map(|(t, c)| {
+                let part = (t - from_s) / span_s;
+                (t, c * (std::f64::consts::PI * part).sin().powi(2))
+            })
+            .collect();
+        let power = |shift: f64| {
+            let turned = |(t, c): &(f64, Phasor)| {
+                c * Phasor::from_polar(1.0, -std::f64::consts::TAU * shift * t)
+            };
+            shaped.iter().map(turned).sum::<Phasor>().norm_sqr()
+        };
+        let mut best = about;
+        let mut step = 0.25 / span_s;
+        for half in [6, 5, 5, 5, 5] {
+            let tried = (-half..=half).map(|i| best + f64::from(i) * step);
+            best = tried
+                .map(|shift| (power(shift), shift))
+                .fold((0.0, best), |m, p| if p.0 > m.0 { p } else { m })
+                .1;
+            step *= 0.2;
+        }
+        best
+    }
+
     pub(crate) fn weight(&self, grid: &Grid) -> Weight {
         let (mut energy, mut noise, mut seen) = (0.0, 0.0, 0.0);
         for k in 0..grid.len() {
@@ -94,8 +119,8 @@ impl Track {
         Weight {
             n,
             size: n * n * energy * stretch,
-            doubt: (2.0 * noise / (energy * energy)
-                + 0.03 * (1.0 - 1.0 / stretch)
+            doubt: (2.0 * noise / (energy * energy)).min(1.0),
+            fault: (0.03 * (1.0 - 1.0 / stretch)
                 + 0.6 * ((energy - model) / energy.max(model)).powi(2))
             .min(1.0),
         }
@@ -156,27 +181,17 @@ pub(crate) fn start_track(n: usize, hz: f64, raw: Vec<Phasor>, grid: &Grid) -> T
     }
 }
 
-pub(crate) fn subtract_neighbours(tracks: &mut [Track], grid: &Grid) {
-    let count = tracks.len();
-    // partials further off hardly leak
-    let reach = if count < 12 { count } else { 4 };
-    for i in 0..count {
-        let mut clean = tracks[i].raw.clone();
-        let hz = tracks[i].hz;
-        let near = i.saturating_sub(reach)..(i + reach + 1).min(count);
-        for (other, j) in tracks[near.clone()].iter().zip(near) {
+/// Takes from every partial's blocks what all the others left in them.
+pub(crate) fn subtract_others(tracks: &mut [Track], grid: &Grid) {
+    let rings: Vec<Ring> = tracks.iter().map(|t| Ring::of(t, grid)).collect();
+    for (i, t) in tracks.iter_mut().enumerate() {
+        t.clean.clone_from(&t.raw);
+        let turn = Turn::of(t.hz, grid);
+        for (j, ring) in rings.iter().enumerate() {
             if j != i {
-                for (k, c) in clean.iter_mut().enumerate() {
-                    *c -= other.leak(hz, grid, k);
-                }
-            }
-            if i + j + 2 <= 5 {
-                for (k, c) in clean.iter_mut().enumerate() {
-                    *c -= other.mirror(hz, grid, k);
-                }
+                ring.take_off(&turn, &mut t.clean);
             }
         }
-        tracks[i].clean = clean;
     }
 }
 

@@ -7,7 +7,7 @@ use crate::small::{cholesky, dot, forward};
 use crate::track::Track;
 
 /// Misfit over degrees of freedom that noise alone may give.
-const MISFIT: f64 = 1.3;
+const MISFIT: f64 = 1.1;
 
 /// One partial seen through one way of beating: the whitener and the whitened columns.
 pub(crate) struct Filter {
@@ -180,6 +180,9 @@ impl Voice {
         let left = dot(&p, &p) - k0 * g0 - k1 * g1;
         // quadrature
         let unit = turn * hz * CENT * gain;
+        // a faint partial's amplitude holds some of the noise
+        let strength = gain * gain * one;
+        let sure = strength / (1.0 + strength);
         let bend = &f.bends[tau];
         let (ob, lb, bb) = (dot(&f.one, bend), dot(&f.line, bend), dot(bend, bend));
         let (oq, lq, bq, qq) = (
@@ -189,11 +192,11 @@ impl Voice {
             dot(&q, &q),
         );
         let quad = [
-            unit * unit * (ll - ol * ol / one),
-            unit * unit * (lb - ol * ob / one),
-            unit * unit * (bb - ob * ob / one),
-            unit * (lq - ol * oq / one),
-            unit * (bq - ob * oq / one),
+            sure * unit * unit * (ll - ol * ol / one),
+            sure * unit * unit * (lb - ol * ob / one),
+            sure * unit * unit * (bb - ob * ob / one),
+            sure * unit * (lq - ol * oq / one),
+            sure * unit * (bq - ob * oq / one),
             qq - oq * oq / one,
         ];
         Quad {
