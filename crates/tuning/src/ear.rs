@@ -59,6 +59,8 @@ pub struct Ear {
 
 /// Rise below which a string that rings on may only have swelled.
 const SWELL_RISE: f32 = 0.4;
+/// Power over that of the tenth of a second before, from which a rise is none of the soft ones.
+const LOUDER: f64 = 4.0;
 /// Certainty that a soft rise needs to count as a pluck at all.
 const SOFT_CERTAINTY: f64 = 0.93;
 /// Cents within which an early reading is worth giving.
@@ -130,7 +132,7 @@ impl Ear {
             return None;
         }
         // what rose softly is a pluck only if a string is plain in it
-        let soft = strike.rise < SOFT_RISE && strike.at_s > 0.0;
+        let soft = strike.rise < SOFT_RISE && strike.at_s > 0.0 && louder(strike) < LOUDER;
         if soft
             && name
                 .as_ref()
@@ -212,6 +214,17 @@ fn begins_on_a_pluck(strike: &Strike) -> bool {
         (part.iter().map(|y| f64::from(*y).powi(2)).sum::<f64>() / part.len().max(1) as f64).sqrt()
     };
     strike.after.len() as f64 > 0.2 * strike.rate_hz && part(0.02, 0.1) > 0.01
+}
+
+/// The power of the first tenth of a second over that of what stood before.
+fn louder(strike: &Strike) -> f64 {
+    let power = |part: &[f32]| {
+        let sum: f64 = part.iter().map(|y| f64::from(*y).powi(2)).sum();
+        sum / part.len().max(1) as f64
+    };
+    let tenth = (0.1 * strike.rate_hz) as usize;
+    let after = &strike.after[..tenth.min(strike.after.len())];
+    power(after) / power(&strike.before).max(1e-12)
 }
 
 /// A refusal of `strike`.
