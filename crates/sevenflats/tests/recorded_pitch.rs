@@ -20,12 +20,16 @@ mod still_missed;
 #[path = "support/wav.rs"]
 mod wav;
 
-use heard::{hear, natural, readings, told};
+use heard::{natural, readings, told};
+use pitch::ReferencePitch;
 use recorded::{Row, file, samples, table};
 use slow_pitch::{Slow, cents, slow_pitch};
+use tuning::{Ear, Listening};
 
 /// Seconds of each file that are listened to.
 const SECONDS: f64 = 2.0;
+/// Seconds after the onset that the reading listens, as long as the reckoning does: a real string moves.
+const LISTEN_S: f64 = 1.2;
 /// What a string of no known B is begun with; it decides only where a partial is looked for.
 const USUAL_B: f64 = 6e-4;
 /// Cents within which the reading is held.
@@ -53,7 +57,14 @@ fn check(package: &str) {
 
 fn compare(row: &Row, sound: &[f32], rate_hz: u32, slow: &Slow) -> Result<String, String> {
     let string = row.label.parse().unwrap();
-    let heard = hear(&natural("pedal47"), sound, rate_hz, Some(string));
+    let listening = Listening {
+        guided: Some(string),
+        listen_s: LISTEN_S,
+        ..Listening::new(ReferencePitch::A440)
+    };
+    let mut ear = Ear::new(rate_hz, natural("pedal47"), listening).unwrap();
+    let mut heard = ear.push(sound);
+    heard.extend(ear.finish());
     let Some(reading) = readings(&heard).into_iter().find(|r| r.last).cloned() else {
         let line = format!("{}: {}", row.label, told(&heard));
         return if row.label == MAY_BE_REFUSED {
