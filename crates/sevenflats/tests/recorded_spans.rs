@@ -58,6 +58,7 @@ fn two_spans_of_one_pluck_agree_within_their_joint_interval() {
         let span = |(from_s, to_s): (f64, f64)| -> Option<Fit> {
             let at = |s: f64| ((whole.at_s + s) * rate) as usize;
             fit(
+                &[],
                 &sound[at(from_s)..at(to_s)],
                 rate,
                 law,

@@ -4,6 +4,9 @@ use crate::blocks::Grid;
 use crate::cent::CENT;
 use crate::track::Track;
 
+/// How far what sounded before may lie beside a partial, Hz (one standard deviation).
+const STOOD_HZ: f64 = 2.5;
+
 pub(crate) struct Rotated {
     /// model amplitude per sample, middle of block in seconds
     pub(crate) m: Vec<f64>,
@@ -62,6 +65,12 @@ pub(crate) fn covariance(t: &Track, r: &Rotated, grid: &Grid, rho: f64, echo: f6
             if echo > 0.0 {
                 let near = (-0.5 * (sigma * lag).powi(2)).exp();
                 v += 0.5 * echo * echo * near * rise[k] * rise[l] / (m[k] * m[l]);
+            }
+            if t.stood > 0.0 {
+                // it may lie some hertz beside the partial, and dies as strings here do
+                let near = (-0.5 * (STOOD_HZ * std::f64::consts::TAU * lag).powi(2)).exp();
+                let dying = (-ring * (x[k] + x[l])).exp();
+                v += 0.5 * t.stood * t.stood * near * dying / (m[k] * m[l]);
             }
             if k == l {
                 v += 0.5 * t.noise[k] / (grid.size(k) * grid.size(k) * m[k] * m[k]);

@@ -8,7 +8,7 @@ use crate::common_law::{follow_law, law_of, lend_decay};
 use crate::joint::{Answer, Question, Stand};
 use crate::noise::{attack_noise, noise_levels, probes};
 use crate::prior::Prior;
-use crate::track::{Track, Weight, improve, start_track, subtract_others};
+use crate::track::{Track, Weight, improve, look_back, start_track, subtract_others};
 use crate::voice::Voice;
 
 /// Energy over noise from which a partial counts as heard.
@@ -67,11 +67,12 @@ pub struct Fit {
     pub partials: Vec<FitPartial>,
 }
 
-/// Fits a string near `law` (its first partials within some ten cents) to `sound`, which begins at the onset.
+/// Fits a string near `law` (its first partials within some ten cents) to `sound`, which begins at the onset; `before` is the tenth of a
+/// second or so that came before it, or nothing.
 ///
 /// `None` where no partial stands out of the noise or the sound is shorter than three of its blocks (some 20 ms, or
 /// three periods).
-pub fn fit(sound: &[f32], rate_hz: f64, law: Law, prior: Prior) -> Option<Fit> {
+pub fn fit(before: &[f32], sound: &[f32], rate_hz: f64, law: Law, prior: Prior) -> Option<Fit> {
     let attack = attack_noise(sound, rate_hz);
     let f1 = law.partial(1);
     // a finger's noise is let pass; what is left after a string has all but died is other strings'
@@ -105,6 +106,7 @@ pub fn fit(sound: &[f32], rate_hz: f64, law: Law, prior: Prior) -> Option<Fit> {
         };
         tracks = follow(sound, &grid, law, prior, attack);
     }
+    look_back(&mut tracks, before, &grid);
     Table::of(tracks, grid, law, prior, attack)?.answer()
 }
 

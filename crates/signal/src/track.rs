@@ -1,6 +1,6 @@
 //! One partial as it rings, followed through blocks of sound.
 
-use crate::blocks::{Grid, Phasor};
+use crate::blocks::{Grid, Phasor, demodulate};
 use crate::cent::CENT;
 use crate::leak::{Ring, Turn};
 
@@ -15,6 +15,8 @@ pub(crate) struct Track {
     pub(crate) raw: Vec<Phasor>,
     pub(crate) clean: Vec<Phasor>,
     pub(crate) noise: Vec<f64>,
+    /// amplitude of what sounded here before the onset
+    pub(crate) stood: f64,
 }
 
 /// What a partial counts for in the sounding pitch: n² × its energy from 50 to 500 ms.
@@ -178,6 +180,7 @@ pub(crate) fn start_track(n: usize, hz: f64, raw: Vec<Phasor>, grid: &Grid) -> T
         clean: raw.clone(),
         raw,
         noise: vec![],
+        stood: 0.0,
     }
 }
 
@@ -192,6 +195,24 @@ pub(crate) fn subtract_others(tracks: &mut [Track], grid: &Grid) {
                 ring.take_off(&turn, &mut t.clean);
             }
         }
+    }
+}
+
+/// Finds what sounded at the partials' frequencies before the onset, the noise taken off.
+pub(crate) fn look_back(tracks: &mut [Track], before: &[f32], grid: &Grid) {
+    if before.is_empty() {
+        return;
+    }
+    let whole = Grid {
+        edges: vec![0, before.len()],
+        rate_hz: grid.rate_hz,
+    };
+    let hz: Vec<f64> = tracks.iter().map(Track::now_hz).collect();
+    let size = whole.size(0);
+    let last = grid.len() - 1;
+    for (t, sums) in tracks.iter_mut().zip(demodulate(before, &hz, &whole)) {
+        let noise = t.noise[last] / grid.size(last) / size;
+        t.stood = ((sums[0] / size).norm_sqr() - noise).max(0.0).sqrt();
     }
 }
 

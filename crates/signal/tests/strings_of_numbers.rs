@@ -72,7 +72,7 @@ fn check(f0_hz: f64, b: f64, off: f64, within: f64) {
         f0_hz: f0_hz * (off / 1200.0).exp2(),
         b: 0.95 * b,
     };
-    let found = fit(&made.sound, RATE, start, Prior::usual(f0_hz)).unwrap();
+    let found = fit(&[], &made.sound, RATE, start, Prior::usual(f0_hz)).unwrap();
     let (f1, heard) = (
         cents(made.f1_hz, found.f1_hz),
         cents(made.heard_hz, found.heard_hz),
@@ -117,6 +117,7 @@ fn noise_alone_is_no_string() {
         })
         .collect();
     let found = fit(
+        &[],
         &noise,
         RATE,
         Law {
@@ -195,7 +196,7 @@ proptest! {
         strikes.extend(listener.finish());
         for s in strikes {
             prop_assert!(s.after.iter().all(|y| y.is_finite()));
-            let _ = fit(&s.after, s.rate_hz, Law { f0_hz: 220.0, b: 1e-4 }, Prior::usual(220.0));
+            let _ = fit(&s.before, &s.after, s.rate_hz, Law { f0_hz: 220.0, b: 1e-4 }, Prior::usual(220.0));
         }
     }
 }

@@ -41,7 +41,7 @@ impl Measurer {
         let reach = 14.0;
         let (law, _) = search(&spectrum, start, reach, top);
         let string = Some(name.standing.string);
-        let Some(f) = fit(&strike.after, rate, law, prior) else {
+        let Some(f) = fit(&strike.before, &strike.after, rate, law, prior) else {
             return Err(refuse(
                 strike,
                 string,
