@@ -114,7 +114,7 @@ fn partial_1_as_in_table(package: &str, row: &Row) -> Result<(), String> {
     match off.abs() <= within {
         true => Ok(()),
         false => Err(format!(
-            "{hz:.3} Hz, {off:+.2} cents off the table's ({within} allowed), ±{u95:.2}"
+            "{off:+.2} cents off the table's ({within} allowed): {hz:.3} Hz, ±{u95:.2}"
         )),
     }
 }
@@ -143,7 +143,8 @@ fn same_after_compression(row: &Row) -> Result<Option<[f64; 2]>, String> {
     match heard.abs() <= heard_joint && f1.abs() <= f1_joint {
         true => Ok(Some([heard, f1])),
         false => Err(format!(
-            "heard {heard:+.3} (±{heard_joint:.3}), f1 {f1:+.3} (±{f1_joint:.3}) cents apart"
+            "{:.3} cents apart: heard {heard:+.3} (±{heard_joint:.3}), f1 {f1:+.3} (±{f1_joint:.3})",
+            heard.abs().max(f1.abs())
         )),
     }
 }

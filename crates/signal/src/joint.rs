@@ -309,3 +309,46 @@ fn between(mean: f64, sd: f64, low: f64, high: f64) -> (f64, f64, f64) {
         (m0 * (b - a) / 64.0 / sd).ln(),
     )
 }
+
+#[cfg(test)]
+mod tests {
+    use super::between;
+
+    /// Against the sum of many narrow strips, inside the limits, across them, and far outside.
+    #[test]
+    fn a_normal_law_between_two_limits_keeps_its_mass_however_far_away_it_lies() {
+        for (mean, sd) in [
+            (3.0, 0.5),
+            (-0.4, 1.0),
+            (5.9, 2.0),
+            (-9.0, 1.0),
+            (16.0, 0.8),
+        ] {
+            let (low, high) = (0.0, 6.0);
+            let strips = 200_000;
+            let width = (high - low) / f64::from(strips);
+            let (mut m0, mut m1) = (0.0, 0.0);
+            // heights against the height at the nearest limit, so that nothing underflows
+            let nearest = f64::clamp(mean, low, high);
+            let far = ((nearest - mean) / sd) * ((nearest - mean) / sd);
+            for i in 0..strips {
+                let g = low + width * (f64::from(i) + 0.5);
+                let z = (g - mean) / sd;
+                let p = (-0.5 * (z * z - far)).exp();
+                m0 += p * width / sd;
+                m1 += p * width / sd * g;
+            }
+            let (found, _, ln_mass) = between(mean, sd, low, high);
+            let ln_truth = m0.ln() - 0.5 * far;
+            assert!(
+                (ln_mass - ln_truth).abs() < 0.05,
+                "{mean} ± {sd}: {ln_mass}, {ln_truth}"
+            );
+            assert!(
+                (found - m1 / m0).abs() < 0.02 * sd,
+                "{mean} ± {sd}: {found}, {}",
+                m1 / m0
+            );
+        }
+    }
+}

@@ -48,6 +48,8 @@ impl Track {
 
 /// When the glide counts as dead, seconds, where there is as much again to listen to.
 const DEAD_S: f64 = 0.15;
+/// How far from the law a partial is looked for, cents.
+const REACH: f64 = 12.0;
 
 impl Track {
     /// Where the partial stands once the glide has died, plainly: the frequency, Hz from its reference and not far from `about`,
@@ -71,14 +73,18 @@ impl Track {
             shaped.iter().map(turned).sum::<Phasor>().norm_sqr()
         };
         let mut best = about;
-        let mut step = 0.25 / span_s;
-        for half in [6, 5, 5, 5, 5] {
+        let mut step = 0.2 / span_s;
+        // the law is kept to some cents; a short sound cannot tell so little
+        let reach = (REACH * CENT * self.hz).max(0.6 / span_s);
+        let mut half = (reach / step).ceil().min(8.0) as i32;
+        for _ in 0..5 {
             let tried = (-half..=half).map(|i| best + f64::from(i) * step);
             best = tried
                 .map(|shift| (power(shift), shift))
                 .fold((0.0, best), |m, p| if p.0 > m.0 { p } else { m })
                 .1;
             step *= 0.2;
+            half = 5;
         }
         best
     }

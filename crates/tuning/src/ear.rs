@@ -55,12 +55,18 @@ pub struct Ear {
     early: bool,
     /// when the string last read began, and its law
     ringing: Option<(f64, Law)>,
+    /// power of the loudest pluck of late
+    loudest: f64,
 }
 
 /// Rise below which a string that rings on may only have swelled.
 const SWELL_RISE: f32 = 0.4;
 /// Power over that of the tenth of a second before, from which a rise is none of the soft ones.
 const LOUDER: f64 = 4.0;
+/// Power against the loudest of late, below which a soft rise is handling noise: −30 dB.
+const HANDLING: f64 = 1e-3;
+/// What is kept of that at each reading.
+const FORGOTTEN: f64 = 0.8;
 /// Certainty that a soft rise needs to count as a pluck at all.
 const SOFT_CERTAINTY: f64 = 0.93;
 /// Cents within which an early reading is worth giving.
@@ -91,6 +97,7 @@ impl Ear {
             name: None,
             early: false,
             ringing: None,
+            loudest: 0.0,
         })
     }
 
@@ -124,6 +131,10 @@ impl Ear {
             self.early = false;
         }
         if strike.at_s == 0.0 && !begins_on_a_pluck(strike) {
+            return None;
+        }
+        // far softer than what was played, and rising softly: a hand, a chair, the soundboard at rest
+        if strike.rise < SOFT_RISE && loudness(strike) < HANDLING * self.loudest {
             return None;
         }
         let name = self.namer.name(strike, self.name.take());
@@ -176,6 +187,7 @@ impl Ear {
             return match heard {
                 Ok(reading) => {
                     self.namer.remember(&reading);
+                    self.loudest = loudness(strike).max(FORGOTTEN * self.loudest);
                     self.ringing = Some((
                         reading.at_s,
                         Law {
@@ -216,15 +228,20 @@ fn begins_on_a_pluck(strike: &Strike) -> bool {
     strike.after.len() as f64 > 0.2 * strike.rate_hz && part(0.02, 0.1) > 0.01
 }
 
-/// The power of the first tenth of a second over that of what stood before.
-fn louder(strike: &Strike) -> f64 {
-    let power = |part: &[f32]| {
-        let sum: f64 = part.iter().map(|y| f64::from(*y).powi(2)).sum();
-        sum / part.len().max(1) as f64
-    };
+fn power(part: &[f32]) -> f64 {
+    let sum: f64 = part.iter().map(|y| f64::from(*y).powi(2)).sum();
+    sum / part.len().max(1) as f64
+}
+
+/// The power of the first tenth of a second.
+fn loudness(strike: &Strike) -> f64 {
     let tenth = (0.1 * strike.rate_hz) as usize;
-    let after = &strike.after[..tenth.min(strike.after.len())];
-    power(after) / power(&strike.before).max(1e-12)
+    power(&strike.after[..tenth.min(strike.after.len())])
+}
+
+/// The same over that of what stood before.
+fn louder(strike: &Strike) -> f64 {
+    loudness(strike) / power(&strike.before).max(1e-12)
 }
 
 /// A refusal of `strike`.
