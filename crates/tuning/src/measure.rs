@@ -1,5 +1,6 @@
 //! How far off a named string is, and how sure.
 
+use harp::StringName;
 use pitch::{ReferencePitch, cents, shown_as};
 
 use signal::{Law, Prior, Spectrograph, Strike, fit, search};
@@ -8,6 +9,8 @@ use crate::ear::refuse;
 use crate::naming::Name;
 use crate::{Direction, Partial, Reading, Reason, Refused};
 
+/// Cents beside its interval, beyond which a string need not be thought to be off: neighbours stand 100 apart.
+const SEMITONE_OFF: f64 = 96.0;
 /// Seconds of sound that find the partials.
 const SEARCH_S: f64 = 1.0;
 
@@ -61,7 +64,14 @@ impl Measurer {
             ));
         }
         let shown = shown_as(f.heard_hz, self.reference);
-        let direction = if name.rival || name.shared {
+        // a string a whole semitone off is nobody's string; somewhat less may be a slack or an overwound one
+        let far: Vec<StringName> = (name.rivals.iter())
+            .filter(|r| cents(r.target_hz, f.heard_hz).abs() > SEMITONE_OFF + u95)
+            .map(|r| r.string)
+            .collect();
+        let mut candidates = name.candidates.clone();
+        candidates.retain(|c| name.shared || !far.contains(c));
+        let direction = if name.rivals.len() > far.len() || name.shared {
             None
         } else if off.abs() <= u95.max(0.5) {
             Some(Direction::There)
@@ -74,7 +84,7 @@ impl Measurer {
             last: true,
             at_s: strike.at_s,
             string: if name.shared { None } else { string },
-            candidates: name.candidates.clone(),
+            candidates,
             position: Some(name.standing.alteration),
             target_hz: target,
             heard_hz: f.heard_hz,

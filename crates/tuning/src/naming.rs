@@ -23,7 +23,7 @@ const SURE_LEAD: f64 = 0.3;
 const FAR: f64 = 0.03;
 /// Share of odd partials from which the lower of two strings an octave apart is the one that sounded.
 const ODD_SHARE: f64 = 0.3;
-/// Cents within which another string, far off its pitch, may be what sounded.
+/// Cents within which another string, far off its pitch, may be what sounded; the measurement narrows it down.
 const RIVAL: f64 = 112.0;
 /// Evidence of the second string from which both sound.
 const BOTH_PLAIN: f64 = 8.0;
@@ -45,8 +45,8 @@ pub(crate) struct Name {
     pub(crate) sure: bool,
     /// Where its partials were found.
     pub(crate) law: Law,
-    /// Whether another string, far off its pitch, would sound the same.
-    pub(crate) rival: bool,
+    /// Those among them that would have to be far off their pitch, about a semitone at most.
+    pub(crate) rivals: Vec<Standing>,
 }
 
 /// Names strings.
@@ -147,7 +147,7 @@ impl Namer {
             certainty: 0.99,
             sure: true,
             law: best.law,
-            rival: false,
+            rivals: Vec::new(),
         })
     }
 
@@ -264,7 +264,7 @@ impl Namer {
             .map(|s| s.string)
             .collect();
         let mut shared = candidates.len() > 1;
-        let mut rival = false;
+        let mut rivals = Vec::new();
         let f1 = best.law.partial(1);
         let still = self.last == Some(standing.string)
             || self
@@ -290,7 +290,7 @@ impl Namer {
             shared |= close;
             if close || !known {
                 candidates.push(other.string);
-                rival = true;
+                rivals.push(*other);
             }
         }
         let certainty = 1.0 / (1.0 + (-(lead - 0.1) * 22.0).exp()) * if shared { 0.5 } else { 1.0 };
@@ -301,7 +301,7 @@ impl Namer {
             certainty,
             sure: lead > SURE_LEAD && !shared,
             law: best.law,
-            rival,
+            rivals,
         }
     }
 
