@@ -66,7 +66,13 @@ impl Measurer {
         let shown = shown_as(f.heard_hz, self.reference);
         // a string a whole semitone off is nobody's string; somewhat less may be a slack or an overwound one
         let far: Vec<StringName> = (name.rivals.iter())
-            .filter(|r| cents(r.target_hz, f.heard_hz).abs() > SEMITONE_OFF + u95)
+            .filter(|r| {
+                // a stiff string sounds above its first partial: whichever lies nearer
+                let nearest = cents(r.target_hz, f.heard_hz)
+                    .abs()
+                    .min(cents(r.target_hz, f.f1_hz).abs());
+                nearest > SEMITONE_OFF + u95
+            })
             .map(|r| r.string)
             .collect();
         let mut candidates = name.candidates.clone();
