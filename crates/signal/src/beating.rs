@@ -2,6 +2,7 @@
 
 use crate::blocks::Grid;
 use crate::cent::CENT;
+use crate::prior::along;
 use crate::track::Track;
 
 /// How far what sounded before may lie beside a partial, Hz (one standard deviation).
@@ -113,14 +114,5 @@ pub(crate) fn ring_time_s(hz: f64) -> f64 {
         (1760.0, 1.1),
         (3136.0, 0.5),
     ];
-    if hz <= points[0].0 {
-        return points[0].1;
-    }
-    for w in points.windows(2) {
-        if hz <= w[1].0 {
-            let t = (hz / w[0].0).ln() / (w[1].0 / w[0].0).ln();
-            return (w[0].1.ln() * (1.0 - t) + w[1].1.ln() * t).exp();
-        }
-    }
-    points[4].1
+    along(&points, hz)
 }

@@ -16,7 +16,8 @@ pub(crate) struct Grid {
 }
 
 impl Grid {
-    /// Blocks of whole periods of `f0_hz`, short at first and longer later, from sample `first` to `length`.
+    /// Blocks of whole periods of `f0_hz`, short at first and longer later, from sample `first` to `length`; what is left
+    /// over at the end is a block of its own, if it is half as long as the shortest.
     pub(crate) fn new(
         f0_hz: f64,
         first: usize,

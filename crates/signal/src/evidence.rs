@@ -120,7 +120,7 @@ impl Picture {
                     f0_hz: start.f0_hz * (cents * f64::from(i) / f64::from(steps) / 1200.0).exp2(),
                     b,
                 };
-                for (n, mass) in found.iter_mut().enumerate().take(most + 1).skip(1) {
+                for (n, mass) in (1..).zip(&mut found[1..=most]) {
                     *mass = f64::from(self.mass(law.partial(n)));
                 }
                 let mut score = 0.0;

@@ -12,7 +12,7 @@ pub struct Prior {
 }
 
 /// Points of (Hz, value) joined by straight lines in logarithms of both.
-fn along(points: &[(f64, f64)], hz: f64) -> f64 {
+pub(crate) fn along(points: &[(f64, f64)], hz: f64) -> f64 {
     let (first, last) = (points[0], points[points.len() - 1]);
     if hz <= first.0 {
         return first.1;

@@ -222,12 +222,12 @@ fn begins_on_a_pluck(strike: &Strike) -> bool {
             (from_s * strike.rate_hz) as usize,
             (to_s * strike.rate_hz) as usize,
         );
-        let part = strike.after.get(a..b).unwrap_or_default();
-        (part.iter().map(|y| f64::from(*y).powi(2)).sum::<f64>() / part.len().max(1) as f64).sqrt()
+        power(strike.after.get(a..b).unwrap_or_default()).sqrt()
     };
     strike.after.len() as f64 > 0.2 * strike.rate_hz && part(0.02, 0.1) > 0.01
 }
 
+/// Mean square.
 fn power(part: &[f32]) -> f64 {
     let sum: f64 = part.iter().map(|y| f64::from(*y).powi(2)).sum();
     sum / part.len().max(1) as f64
