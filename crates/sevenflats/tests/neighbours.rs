@@ -193,7 +193,7 @@ fn wrong_on_the_way(pair: &Pair, plucked: &Plucked, reading: &Reading) -> Option
     }
 }
 
-fn check_turned(course: &[f64], upper_first: bool) {
+fn check_turned(name: &str, course: &[f64], upper_first: bool) {
     let standing = natural("pedal47");
     let (mut wrong, mut plucks, mut read, mut upper_named) = (Vec::new(), 0, 0, 0);
     for pair in pairs(&standing) {
@@ -204,8 +204,11 @@ fn check_turned(course: &[f64], upper_first: bool) {
                 upper_named += usize::from(reading.string == Some(pair.upper.string));
                 if let Some(why) = wrong_on_the_way(&pair, &plucked, &reading) {
                     let (name, off) = (&plucked.string, plucked.off_cents());
+                    let error = cents(plucked.sounding_hz, reading.heard_hz);
                     let told = told(&[Heard::Reading(reading)]);
-                    wrong.push(format!("{name} {off:+.0} seed {seed}: {why}: {told}"));
+                    wrong.push(format!(
+                        "{name} {off:+.0} seed {seed}: {why} by {error:+.1} cents: {told}"
+                    ));
                 }
             }
         }
@@ -213,22 +216,22 @@ fn check_turned(course: &[f64], upper_first: bool) {
     println!("{read} of {plucks} plucks read; {upper_named} answers name the upper string first");
     assert!(plucks >= 13 * course.len(), "{plucks} plucks");
     assert!(read * 2 > plucks, "{read} of {plucks} plucks read");
-    still_missed::hold("neighbours turned", plucks, &wrong);
+    still_missed::hold(&format!("neighbours {name}"), plucks, &wrong);
 }
 
 #[test]
 fn a_string_turned_up_across_the_middle_between_two_keeps_its_name_or_both_are_named() {
-    check_turned(&OFF, false);
+    check_turned("turned up", &OFF, false);
 }
 
 #[test]
 fn a_string_turned_up_after_its_neighbour_was_heard_keeps_its_name_or_both_are_named() {
-    check_turned(&OFF, true);
+    check_turned("turned up after the upper", &OFF, true);
 }
 
 #[test]
 fn a_string_eased_down_across_the_middle_between_two_is_never_mistaken() {
     let mut down = OFF;
     down.reverse();
-    check_turned(&down, false);
+    check_turned("eased down", &down, false);
 }
