@@ -6,6 +6,16 @@ use crate::spectrum::{Spectrograph, Spectrum};
 /// What the loudest new partial weighs against a string that has none there.
 const UNEXPLAINED: f64 = 0.45;
 
+/// What a partial weighs that is not there, against half of its stronger neighbour.
+const MISSING: f64 = 0.8;
+/// What it costs to say that a string was plucked at its middle.
+const MIDDLE: f64 = 1.5;
+
+/// Share of odd partials from which the lower of two strings an octave apart is the one that sounded, and what each plain one
+/// adds to it.
+const ODD_SHARE: f64 = 0.27;
+const PLAIN: f64 = 0.08;
+
 /// What each partial that a law claims is taken to find by chance, at its best place.
 const DENSE: f64 = 0.05;
 
@@ -123,21 +133,24 @@ impl Picture {
                 for (n, mass) in (1..).zip(&mut found[1..=most]) {
                     *mass = f64::from(self.mass(law.partial(n)));
                 }
-                let mut score = 0.0;
+                // a string plucked at its middle has its odd partials only
+                let (mut score, mut middle) = (0.0, -MIDDLE);
                 for n in 1..=most {
                     let hz = law.partial(n);
-                    let due = 0.5
-                        * if n == 1 {
-                            found[2]
-                        } else {
-                            found[n - 1].max(found[n + 1])
-                        };
+                    let over = found[n] - f64::from(self.chance(hz));
                     // the lowest sounds of a harp hardly reach a microphone
                     let heard = (hz / 110.0).min(1.0);
-                    score += found[n]
-                        - f64::from(self.chance(hz))
-                        - 0.8 * heard * (due - found[n]).max(0.0);
+                    let missing = |near: f64| MISSING * heard * (0.5 * near - found[n]).max(0.0);
+                    let beside = |by: usize| {
+                        let below = if n > by { found[n - by] } else { 0.0 };
+                        below.max(found.get(n + by).copied().unwrap_or(0.0))
+                    };
+                    score += over - missing(beside(1));
+                    if n % 2 == 1 {
+                        middle += over - missing(beside(2));
+                    }
                 }
+                let score = score.max(middle);
                 if score > best.score {
                     best = Evidence { score, law };
                 }
@@ -153,22 +166,25 @@ impl Picture {
 }
 
 impl Picture {
-    /// For a law and the one an octave above it: how much stands at the lower one's odd partials, over what stands by
-    /// chance, against what stands at its even ones. Above nought the lower string sounded.
-    pub fn odd_share(&self, lower: Law) -> f64 {
+    /// For a law and the one an octave above it: whether the lower string sounded, above nought, or the higher one, below.
+    /// It says how much stands at the lower one's odd partials, over what stands by chance, against what stands at its even
+    /// ones, and how many of the odd stand out plainly.
+    pub fn lower_rather(&self, lower: Law) -> f64 {
         let most = ((3000.0 / lower.f0_hz) as usize).clamp(4, 20);
-        let (mut odd, mut even) = (0.0, 0.0);
+        let (mut odd, mut even, mut plain) = (0.0, 0.0, 0);
         for n in 1..=most {
             let hz = lower.partial(n);
             let heard = (hz / 110.0).min(1.0);
-            let over = heard * f64::from(self.mass(hz) - self.chance(hz));
-            if n % 2 == 1 {
-                odd += over
-            } else {
-                even += over
+            let (mass, chance) = (f64::from(self.mass(hz)), f64::from(self.chance(hz)));
+            let over = heard * (mass - chance);
+            if n % 2 == 0 {
+                even += over;
+                continue;
             }
+            odd += over;
+            plain += u8::from(hz > 60.0 && mass > 2.5 && mass - chance > 1.5);
         }
-        odd / even.abs().max(0.5)
+        odd / even.abs().max(0.5) + PLAIN * f64::from(plain.min(3)) - ODD_SHARE
     }
 }
 

@@ -21,14 +21,14 @@ const LEAD: f64 = 0.16;
 const SURE_LEAD: f64 = 0.3;
 /// Evidence that each cent beyond 35 must make up for.
 const FAR: f64 = 0.03;
-/// Share of odd partials from which the lower of two strings an octave apart is the one that sounded.
-const ODD_SHARE: f64 = 0.3;
+/// Lead from which the share of odd partials does not turn the choice round.
+const SWAP: f64 = 0.4;
 /// Cents within which another string, far off its pitch, may be what sounded; the measurement narrows it down.
 const RIVAL: f64 = 112.0;
 /// Evidence of the second string from which both sound.
 const BOTH_PLAIN: f64 = 8.0;
 /// Evidence below which nothing of the harp was heard.
-const LEAST: f64 = 2.0;
+const LEAST: f64 = 1.2;
 
 /// A string's name, with what was found on the way.
 #[derive(Clone, Debug)]
@@ -192,14 +192,14 @@ impl Namer {
             } else {
                 best
             };
-            let tells = seen.odd_share(lower.law) - ODD_SHARE;
+            let tells = seen.lower_rather(lower.law);
             let agrees = (tells > 0.0) == std::ptr::eq(lower, best);
             let third = found
                 .iter()
                 .find(|f| apart(f, best) >= 18.0 && !std::ptr::eq(*f, n) && apart(f, n) >= 18.0);
             if agrees {
                 lead = lead.max(1.6 * tells.abs()).min(lead_over(best, third));
-            } else if tells.abs() > 0.14 {
+            } else if tells.abs() > 0.14 && lead < SWAP {
                 next = Some(best);
                 best = n;
                 lead = (tells.abs() - 0.5 * lead).min(lead_over(best, third));
