@@ -30,8 +30,8 @@ const OFF_LAW: [(f64, f64); 4] = [(0.0, 0.0), (0.7, -3.0), (2.0, -5.0), (5.0, -8
 /// Standard deviations between the model's and the plain sounding pitch from which the model is believed less, and from
 /// which not at all.
 const DISAGREE: (f64, f64) = (4.0, 7.0);
-/// What no figure is surer than, cents: a faultless string, and another.
-const LEAST: (f64, f64) = (0.0008, 0.09);
+/// What no figure is surer than, cents: a faultless string heard for a second (the oscillators' single precision), and another.
+const LEAST: (f64, f64) = (0.0003, 0.09);
 /// Seconds of sound from which a plain figure counts, as the glide dies, and from which it counts wholly.
 const PLAIN_S: (f64, f64) = (0.4, 0.6);
 
@@ -331,7 +331,11 @@ impl Table {
         let best = answers.iter().max_by(|a, b| a.log_z.total_cmp(&b.log_z))?;
         let faultless = best.plain;
         let (law_doubt, doubt) = self.doubt(faultless);
-        let least = if faultless { LEAST.0 } else { LEAST.1 };
+        let least = if faultless {
+            LEAST.0 / self.grid.length_s()
+        } else {
+            LEAST.1
+        };
         let (f1, f1_sd) = both(&|a| a.f1);
         let (heard, heard_sd) = both(&|a| a.heard);
         let (heard, heard_sd) = if !faultless {

@@ -13,7 +13,7 @@ use crate::voice::{Moments, Voice};
 const STEPS: usize = 8;
 
 /// What is left of the doubt about uneven ringing where the string is without fault.
-const EVEN: f64 = 0.2;
+const EVEN: f64 = 0.06;
 
 /// Where the steps begin, and where they end.
 #[derive(Clone, Copy, Debug)]
