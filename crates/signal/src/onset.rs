@@ -19,7 +19,7 @@ const RISE: f32 = 0.32;
 /// onset.
 const OWN: usize = 10;
 const CLEAR: f32 = 0.5;
-const OWN_RISE: f32 = 0.65;
+const OWN_RISE: f32 = 0.8;
 /// Seconds in which one onset is not followed by another.
 const DEAD_S: f64 = 0.07;
 /// How much more sharply another must rise to count within them.

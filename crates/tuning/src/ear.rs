@@ -51,8 +51,8 @@ pub struct Ear {
     measurer: Measurer,
     /// what the present strike was called at its last look
     name: Option<Name>,
-    /// whether an early reading of the present strike was given
-    early: bool,
+    /// the early reading of the present strike, if one was given
+    early: Option<Reading>,
     /// when the string last read began, and its law
     ringing: Option<(f64, Law)>,
     /// power of the loudest pluck of late
@@ -69,6 +69,8 @@ const HANDLING: f64 = 1e-3;
 const FORGOTTEN: f64 = 0.8;
 /// Certainty that a soft rise needs to count as a pluck at all.
 const SOFT_CERTAINTY: f64 = 0.93;
+/// Cents, beside both intervals, by which the last word may differ from an early one: a string glides.
+const CONTRADICTION: f64 = 5.0;
 /// Cents within which an early reading is worth giving.
 const EARLY_U95: f64 = 12.0;
 
@@ -95,7 +97,7 @@ impl Ear {
             measurer: Measurer::new(rate, listening.listen_s, listening.reference),
             listener,
             name: None,
-            early: false,
+            early: None,
             ringing: None,
             loudest: 0.0,
         })
@@ -128,7 +130,7 @@ impl Ear {
     fn look(&mut self, strike: &Strike) -> Option<Heard> {
         if strike.look == Look::First {
             self.name = None;
-            self.early = false;
+            self.early = None;
         }
         if strike.at_s == 0.0 && !begins_on_a_pluck(strike) {
             return None;
@@ -183,7 +185,10 @@ impl Ear {
         };
         if strike.look.is_last() {
             self.name = None;
-            self.early = false;
+            let heard = match self.early.take() {
+                Some(early) => heard.and_then(|last| held_against(last, &early)),
+                None => heard,
+            };
             return match heard {
                 Ok(reading) => {
                     self.namer.remember(&reading);
@@ -204,15 +209,46 @@ impl Ear {
         let reading = heard.ok()?;
         let name = self.name.as_ref()?;
         let soon = strike.look == Look::First && reading.target_hz < 255.0;
-        if self.early || soon || !name.sure || reading.u95_cents > EARLY_U95 {
+        if self.early.is_some() || soon || !name.sure || reading.u95_cents > EARLY_U95 {
             return None;
         }
-        self.early = true;
-        Some(Heard::Reading(Reading {
+        let early = Reading {
             last: false,
             ..reading
-        }))
+        };
+        self.early = Some(early.clone());
+        Some(Heard::Reading(early))
     }
+}
+
+/// Where the last word on a pluck is not what was said of it early, beyond what both left open, one of the two is about
+/// something else that sounds: another name is then none, another pitch as unsure as they are apart, with no direction.
+fn held_against(last: Reading, early: &Reading) -> Result<Reading, Refused> {
+    let apart = pitch::cents(early.heard_hz, last.heard_hz).abs();
+    if apart <= CONTRADICTION + last.u95_cents + early.u95_cents {
+        return Ok(last);
+    }
+    if last.string != early.string {
+        return Err(Refused {
+            at_s: last.at_s,
+            string: None,
+            reason: Reason::NotSure,
+            detail: format!(
+                "{:.1} Hz at first, then {:.1} Hz",
+                early.heard_hz, last.heard_hz
+            ),
+        });
+    }
+    let mut candidates = last.candidates;
+    candidates.extend(&early.candidates);
+    candidates.sort();
+    candidates.dedup();
+    Ok(Reading {
+        direction: None,
+        u95_cents: apart + early.u95_cents,
+        candidates,
+        ..last
+    })
 }
 
 /// A sound may begin on a pluck, or in the middle of something that is none: then it is soft, or soon over.

@@ -28,7 +28,7 @@ const RIVAL: f64 = 112.0;
 /// Evidence of the second string from which both sound.
 const BOTH_PLAIN: f64 = 8.0;
 /// Evidence below which nothing of the harp was heard.
-const LEAST: f64 = 1.2;
+const LEAST: f64 = 2.0;
 
 /// A string's name, with what was found on the way.
 #[derive(Clone, Debug)]
