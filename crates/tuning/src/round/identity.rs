@@ -1,0 +1,177 @@
+//! Which string a pluck is given to. A wrong name breaks strings, so pitch alone names none: a second ground must stand
+//! beside it, and where two strings stay possible both are said.
+//!
+//! The grounds: she said which; its pin is being turned and the pitch goes on from where it was; it stands just where it
+//! was heard; it is the one asked for; it is as far off as all others are; the ear knows of no other; every other string
+//! within reach is known to stand elsewhere.
+
+use harp::StringName;
+
+use super::record::Record;
+use super::{Round, State};
+use crate::Reading;
+
+/// Certainty of the ear, from which its word counts.
+const CERTAIN: f64 = 0.75;
+/// Cents from its target within which a string may be what sounds: a semitone, and what the ear may be wrong by.
+const REACH: f64 = 112.0;
+/// A string that was named, or is new: a fourth below and more, a tone above, as far as the ear follows it.
+const PINNED: (f64, f64) = (-560.0, 260.0);
+/// A new string that has slipped, and one without discs set to another pitch.
+const SLIPPED: (f64, f64) = (-320.0, 112.0);
+const RESET: (f64, f64) = (-320.0, 320.0);
+/// Cents that a pin may be turned between two plucks without losing its string's name.
+const TURNED: f64 = 60.0;
+/// The same where the pitch was followed live in between.
+const FOLLOWED: f64 = 25.0;
+/// Cents beside both intervals, within which a settled string stands just where it was.
+const JUST_THERE: f64 = 2.0;
+/// Cents beyond which a settled string is known to stand elsewhere.
+const ELSEWHERE: f64 = 20.0;
+/// Cents from what is common to all, within which a string is like them.
+const LIKE_OTHERS: f64 = 15.0;
+
+/// Whose pluck it is.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Who {
+    /// This string's.
+    Sure(StringName),
+    /// One of these; no direction.
+    Either(Vec<StringName>),
+    /// No string's that stands.
+    Nobody,
+}
+
+impl Round {
+    pub(super) fn who(&self, reading: &Reading) -> Who {
+        let hz = reading.heard_hz;
+        if let Some(pin) = self.pin.and_then(|p| self.records.get(&p))
+            && within(pin.off(hz), PINNED)
+        {
+            return Who::Sure(pin.string());
+        }
+        let all = self.possible(reading);
+        if all.is_empty() {
+            return Who::Nobody;
+        }
+        if belief(reading) < CERTAIN {
+            return Who::Either(all);
+        }
+        let here: Vec<StringName> = (all.iter().copied())
+            .filter(|s| !self.stands_elsewhere(*s, reading))
+            .collect();
+        let left = if here.is_empty() { &all } else { &here };
+        let mut ranked: Vec<(u32, StringName)> = left
+            .iter()
+            .map(|s| (self.grounds(*s, reading), *s))
+            .collect();
+        ranked.sort_by_key(|(grounds, _)| std::cmp::Reverse(*grounds));
+        match ranked.as_slice() {
+            [(grounds, s)] if *grounds > 0 || reading.string == Some(*s) => Who::Sure(*s),
+            [(first, s), (second, _), ..] if first > second => Who::Sure(*s),
+            _ => Who::Either(all),
+        }
+    }
+
+    /// Every string that could sound this, from the bass.
+    fn possible(&self, reading: &Reading) -> Vec<StringName> {
+        let can = |r: &&Record| {
+            let off = r.off(reading.heard_hz);
+            let named =
+                reading.string == Some(r.string()) || reading.candidates.contains(&r.string());
+            r.state != State::Broken
+                && (within(off, self.reach(r)) || (named && off.abs() <= REACH + 30.0))
+        };
+        self.records
+            .values()
+            .filter(can)
+            .map(Record::string)
+            .collect()
+    }
+
+    fn reach(&self, record: &Record) -> (f64, f64) {
+        if self.next() != Some(record.string()) {
+            (-REACH, REACH)
+        } else if record.state == State::New {
+            if record.reached { SLIPPED } else { PINNED }
+        } else if self.plan.is_discless(&record.plan) {
+            RESET
+        } else {
+            (-REACH, REACH)
+        }
+    }
+
+    fn stands_elsewhere(&self, string: StringName, reading: &Reading) -> bool {
+        let Some(record) = self.records.get(&string) else {
+            return false;
+        };
+        let moved = record.moved_to(reading.heard_hz).map_or(0.0, f64::abs);
+        record.is_settled() && self.hand != Some(string) && moved > ELSEWHERE
+    }
+
+    /// How much speaks for a string beside its pitch.
+    fn grounds(&self, string: StringName, reading: &Reading) -> u32 {
+        let Some(record) = self.records.get(&string) else {
+            return 0;
+        };
+        let known = record.moved_to(reading.heard_hz);
+        let in_hand = self.hand == Some(string);
+        let jump = if record.live.is_empty() {
+            TURNED
+        } else {
+            FOLLOWED
+        };
+        let goes_on = in_hand && known.is_some_and(|moved| moved.abs() <= jump);
+        let just_there = (record.is_settled() || in_hand)
+            && known.is_some_and(|moved| {
+                let last = record.kept.last().map_or(0.0, |k| k.u95_cents);
+                moved.abs() <= JUST_THERE + last + reading.u95_cents
+            });
+        // a string in hand that would have had to jump is not what its turn in the order speaks for
+        let its_turn = self.next() == Some(string) && (!in_hand || goes_on || known.is_none());
+        let ear = reading.direction.is_some()
+            && reading.string == Some(string)
+            && reading.candidates.iter().all(|c| *c == string);
+        2 * u32::from(goes_on)
+            + 2 * u32::from(just_there)
+            + 2 * u32::from(ear)
+            + u32::from(its_turn)
+            + u32::from(record.kept.is_empty() && self.is_like_others(record.off(reading.heard_hz)))
+    }
+
+    fn is_like_others(&self, off: f64) -> bool {
+        self.common_offset()
+            .is_some_and(|common| (off - common).abs() <= LIKE_OTHERS)
+    }
+
+    /// Whose a live pitch is: a string in hand keeps its name as long as its pitch goes on from where it was.
+    pub(super) fn whose(&self, string: StringName, hz: f64) -> Option<StringName> {
+        let goes_on = |s: &StringName, jump: f64| {
+            let record = self.records.get(s);
+            record
+                .and_then(|r| r.moved_to(hz))
+                .is_some_and(|moved| moved.abs() <= jump)
+        };
+        if let Some(pin) = self.pin.filter(|p| *p == string || goes_on(p, TURNED)) {
+            return Some(pin);
+        }
+        if let Some(hand) = self.hand.filter(|h| *h != string && goes_on(h, FOLLOWED))
+            && !goes_on(&string, FOLLOWED)
+        {
+            return Some(hand);
+        }
+        self.records.contains_key(&string).then_some(string)
+    }
+}
+
+/// How far the ear believes what it says: where it calls two strings possible it halves its certainty, and the choice
+/// between those two is made here.
+fn belief(reading: &Reading) -> f64 {
+    let shared = reading.string.is_none() && reading.candidates.len() > 1;
+    let doubled = if shared { 2.0 } else { 1.0 };
+    doubled * reading.string_certainty
+}
+
+fn within(off: f64, (from, to): (f64, f64)) -> bool {
+    off >= from && off <= to
+}

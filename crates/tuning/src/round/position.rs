@@ -1,0 +1,168 @@
+//! Strings a semitone or a tone high: a pedal that is not up, a lever that is on. Asked before any 'down'.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use harp::{HarpKind, Mechanism, StringName};
+use pitch::{Alteration, Letter};
+
+use super::record::Record;
+use super::{Aside, Round, Say, Warning};
+
+/// Cents above its target, from which a string that is merely found so is asked about.
+const HIGH_CENTS: f64 = 30.0;
+/// Cents beside one or two whole semitones within which a pedal or lever explains it.
+const WITHIN_CENTS: f64 = 35.0;
+/// Plucks in a row heard as the neighbour that was just heard, from which the string asked for may be what sounds.
+const HEARD_AS: u32 = 2;
+
+/// What was heard so far that a pedal or a lever would explain.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct Doubts {
+    /// strings that sounded so many semitones high
+    high: BTreeMap<StringName, u32>,
+    /// letters whose pedal or levers she vouches for
+    as_said: BTreeSet<Letter>,
+    /// the string asked for, the one heard instead, and how often in a row
+    heard_as: Option<(StringName, StringName, u32)>,
+}
+
+impl Round {
+    /// What to ask about a string found high, if anything; until it is answered no direction is said.
+    pub(super) fn ask_high(&mut self, string: StringName, off: f64) -> Option<Say> {
+        let record = self.records.get(&string)?;
+        if off <= HIGH_CENTS
+            || record.turned
+            || record.over
+            || record.on_purpose
+            || self.pin == Some(string)
+            || self.position.as_said.contains(&string.letter)
+        {
+            return None;
+        }
+        let semitones = semitones_high(record, off).filter(|_| !self.is_contradicted(string));
+        if let Some(semitones) = semitones {
+            self.position.high.insert(string, semitones);
+        }
+        let asked = self
+            .records
+            .get_mut(&string)
+            .map(|r| std::mem::replace(&mut r.asked, true));
+        let found_high = Say::Warning(Warning::FoundHigh {
+            string,
+            off_cents: off,
+        });
+        match semitones {
+            Some(semitones) => Some(
+                self.moved_by_mechanism(string, semitones)
+                    .unwrap_or(found_high),
+            ),
+            None if asked == Some(false) => Some(found_high),
+            None => None,
+        }
+    }
+
+    /// The string asked for is not heard and its neighbour is, again and again, just where it was: the same sound.
+    pub(super) fn heard_as_neighbour(
+        &mut self,
+        expected: Option<StringName>,
+        heard: StringName,
+        hz: f64,
+    ) -> Option<Say> {
+        let expected = expected.filter(|e| *e != heard && self.pin.is_none())?;
+        let asked_for = self.records.get(&expected)?;
+        let neighbour = self.records.get(&heard)?;
+        let there = neighbour.is_settled()
+            && neighbour
+                .moved_to(hz)
+                .is_some_and(|moved| moved.abs() <= 8.0);
+        let semitones = semitones_high(asked_for, asked_for.off(hz));
+        let (Some(semitones), true, false) = (semitones, there, asked_for.turned) else {
+            self.position.heard_as = None;
+            return None;
+        };
+        let times = match self.position.heard_as {
+            Some((e, h, times)) if (e, h) == (expected, heard) => times + 1,
+            _ => 1,
+        };
+        self.position.heard_as = Some((expected, heard, times));
+        if times < HEARD_AS || self.is_contradicted(expected) {
+            return None;
+        }
+        self.position.high.insert(expected, semitones);
+        let alone = Say::Warning(Warning::PedalUp {
+            letter: expected.letter,
+            semitones,
+            strings: vec![expected],
+        });
+        let pedals = self.plan.kind == HarpKind::Pedal;
+        self.moved_by_mechanism(expected, semitones)
+            .or(pedals.then_some(alone))
+    }
+
+    /// The letter's pedal or the levers do stand as she said: what was found high is high.
+    pub(super) fn as_said(&mut self, letter: Letter) {
+        self.position.as_said.insert(letter);
+        self.position.high.retain(|s, _| s.letter != letter);
+    }
+
+    /// A string that stood high and now stands where it should, its pin not turned: its earlier readings were of
+    /// another position.
+    pub(super) fn position_was_put_right(&mut self, string: StringName, change: f64) -> bool {
+        let Some(semitones) = self.position.high.get(&string).copied() else {
+            return false;
+        };
+        let Some(record) = self.records.get_mut(&string) else {
+            return false;
+        };
+        let fell = (1..=semitones).any(|n| (change + 100.0 * f64::from(n)).abs() <= WITHIN_CENTS);
+        if !fell || !record.live.is_empty() {
+            return false;
+        }
+        for kept in &mut record.kept {
+            kept.aside.get_or_insert(Aside::Position);
+        }
+        record.asked = false;
+        self.position.high.remove(&string);
+        true
+    }
+
+    fn moved_by_mechanism(&self, string: StringName, semitones: u32) -> Option<Say> {
+        if self.plan.kind == HarpKind::Lever {
+            return Some(Say::Warning(Warning::LeverOff { string }));
+        }
+        let same = |(s, n): &(&StringName, &u32)| s.letter == string.letter && **n == semitones;
+        let strings: Vec<StringName> = self
+            .position
+            .high
+            .iter()
+            .filter(same)
+            .map(|(s, _)| *s)
+            .collect();
+        (strings.len() > 1).then_some(Say::Warning(Warning::PedalUp {
+            letter: string.letter,
+            semitones,
+            strings,
+        }))
+    }
+
+    /// Whether another string of the letter stands where its pedal should put it.
+    fn is_contradicted(&self, string: StringName) -> bool {
+        let right = |r: &Record| {
+            let other = r.string() != string && r.string().letter == string.letter;
+            let discs = r.plan.mechanism == Mechanism::Discs;
+            let first = r.before().filter(|k| k.aside.is_none());
+            other && discs && first.is_some_and(|k| k.off_cents.abs() <= 50.0)
+        };
+        self.plan.kind == HarpKind::Pedal && self.records.values().any(right)
+    }
+}
+
+/// How many semitones high a string stands, where its mechanism can have done that.
+fn semitones_high(record: &Record, off: f64) -> Option<u32> {
+    let most = match (record.plan.mechanism, record.plan.standing.alteration) {
+        (Mechanism::Nothing, _) | (_, Alteration::Sharp) => 0,
+        (Mechanism::Lever, _) | (Mechanism::Discs, Alteration::Natural) => 1,
+        (Mechanism::Discs, Alteration::Flat) => 2,
+    };
+    (1..=most).find(|n| (off - 100.0 * f64::from(*n)).abs() <= WITHIN_CENTS)
+}
