@@ -137,7 +137,7 @@ impl Round {
     fn leave(&mut self) -> Vec<Say> {
         if let Some(string) = self.next() {
             self.leave_alone(string);
-            self.last = Some(string);
+            self.went_on_from(string);
             self.said_next = None;
         }
         self.onward_if_running()
@@ -169,7 +169,7 @@ impl Round {
         }
         self.leave_alone(string);
         self.is_done(string, State::InTuneByEar);
-        self.last = Some(string);
+        self.went_on_from(string);
         let mut says = vec![Say::ByEar(string)];
         says.extend(self.onward_if_running());
         says

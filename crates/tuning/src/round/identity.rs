@@ -24,6 +24,8 @@ const RESET: (f64, f64) = (-320.0, 320.0);
 const TURNED: f64 = 60.0;
 /// The same where the pitch was followed live in between.
 const FOLLOWED: f64 = 25.0;
+/// Half a semitone: nearer to this string than to any other.
+const HALF: f64 = 50.0;
 /// Cents beside both intervals, within which a settled string stands just where it was.
 const JUST_THERE: f64 = 2.0;
 /// Cents beyond which a settled string is known to stand elsewhere.
@@ -61,9 +63,13 @@ impl Round {
             .filter(|s| !self.stands_elsewhere(*s, reading))
             .collect();
         let left = if here.is_empty() { &all } else { &here };
-        let mut ranked: Vec<(u32, StringName)> = left
-            .iter()
-            .map(|s| (self.grounds(*s, reading), *s))
+        let in_hand = all.iter().any(|s| self.hand == Some(*s));
+        let mut ranked: Vec<(u32, StringName)> = (left.iter())
+            .map(|s| {
+                // she goes on to the next; but not where the string in hand may be what sounds
+                let goes_on = !in_hand && self.hand.is_some() && self.then() == Some(*s);
+                (self.grounds(*s, reading).max(u32::from(goes_on)), *s)
+            })
             .collect();
         ranked.sort_by_key(|(grounds, _)| std::cmp::Reverse(*grounds));
         match ranked.as_slice() {
@@ -106,7 +112,8 @@ impl Round {
             return false;
         };
         let moved = record.moved_to(reading.heard_hz).map_or(0.0, f64::abs);
-        record.is_settled() && self.hand != Some(string) && moved > ELSEWHERE
+        let in_hand = self.hand == Some(string);
+        record.is_settled() && moved > if in_hand { TURNED } else { ELSEWHERE }
     }
 
     /// How much speaks for a string beside its pitch.
@@ -129,7 +136,9 @@ impl Round {
             });
         // a string in hand that would have had to jump is not what its turn in the order speaks for
         let its_turn = self.next() == Some(string) && (!in_hand || goes_on || known.is_none());
+        // of two strings a semitone either way the ear leaves one out as too far: that is no ground
         let ear = reading.direction.is_some()
+            && record.off(reading.heard_hz).abs() <= HALF
             && reading.string == Some(string)
             && reading.candidates.iter().all(|c| *c == string);
         2 * u32::from(goes_on)

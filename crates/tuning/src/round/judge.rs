@@ -97,12 +97,10 @@ impl Round {
             left.unchanged = 0;
         }
         self.hand = Some(string);
-        self.last = Some(string);
+        self.went_on_from(string);
+        self.said_next = None;
         if self.asked == Some(string) {
             self.asked = None;
-        }
-        if self.said_next == Some(string) {
-            self.said_next = None;
         }
         says.extend(self.judge(string, reading, change));
         says.extend(self.key_elsewhere(string));

@@ -70,6 +70,18 @@ impl Round {
         says
     }
 
+    /// The order goes on from this string; from where it was, for a string that is none of those asked for.
+    pub(super) fn went_on_from(&mut self, string: StringName) {
+        if self.order.contains(&string) {
+            self.last = Some(string);
+        }
+    }
+
+    /// The string that comes next if the one in hand is left as it is.
+    pub(super) fn then(&self) -> Option<StringName> {
+        self.after_last(|r| is_due(r.state) && self.hand != Some(r.string()))
+    }
+
     /// How many strings are still asked for.
     pub fn left(&self) -> usize {
         let asked_for = |s: &&StringName| {
