@@ -73,7 +73,14 @@ impl Round {
             .collect();
         ranked.sort_by_key(|(grounds, _)| std::cmp::Reverse(*grounds));
         match ranked.as_slice() {
-            [(grounds, s)] if *grounds > 0 || reading.string == Some(*s) => Who::Sure(*s),
+            [(grounds, s)]
+                if *grounds > 0
+                    || reading.string == Some(*s)
+                    // all others are known to stand elsewhere
+                    || (here.len() == 1 && reading.candidates.contains(s)) =>
+            {
+                Who::Sure(*s)
+            }
             [(first, s), (second, _), ..] if first > second => Who::Sure(*s),
             _ => Who::Either(all),
         }

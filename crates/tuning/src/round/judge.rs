@@ -145,6 +145,8 @@ impl Round {
         record.live.clear();
         record.enough = false;
         record.loose = false;
+        let off = record.off(hz);
+        self.stands_right(string, off);
         Some(change)
     }
 

@@ -5,21 +5,23 @@ use std::collections::{BTreeMap, BTreeSet};
 use harp::{HarpKind, Mechanism, StringName};
 use pitch::{Alteration, Letter};
 
-use super::record::Record;
+use super::record::{Kept, Record};
 use super::{Aside, Round, Say, Warning};
 
 /// Cents above its target, from which a string that is merely found so is asked about.
 const HIGH_CENTS: f64 = 30.0;
 /// Cents beside one or two whole semitones within which a pedal or lever explains it.
 const WITHIN_CENTS: f64 = 35.0;
+/// Cents within which a string stands in its own position.
+const RIGHT_CENTS: f64 = 50.0;
 /// Plucks in a row heard as the neighbour that was just heard, from which the string asked for may be what sounds.
 const HEARD_AS: u32 = 2;
 
 /// What was heard so far that a pedal or a lever would explain.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Doubts {
-    /// strings that sounded so many semitones high
-    high: BTreeMap<StringName, u32>,
+    /// strings that sounded so many semitones high, and since when
+    high: BTreeMap<StringName, (u32, f64)>,
     /// letters whose pedal or levers she vouches for
     as_said: BTreeSet<Letter>,
     /// the string asked for, the one heard instead, and how often in a row
@@ -39,9 +41,11 @@ impl Round {
         {
             return None;
         }
-        let semitones = semitones_high(record, off).filter(|_| !self.is_contradicted(string));
+        let semitones = semitones_high(record, off);
         if let Some(semitones) = semitones {
-            self.position.high.insert(string, semitones);
+            let at_s = record.kept.last().map_or(0.0, |k| k.at_s);
+            let entry = self.position.high.entry(string);
+            entry.or_insert((semitones, at_s)).0 = semitones;
         }
         let asked = self
             .records
@@ -52,10 +56,11 @@ impl Round {
             off_cents: off,
         });
         match semitones {
-            Some(semitones) => Some(
+            Some(semitones) if !self.is_contradicted(string) => Some(
                 self.moved_by_mechanism(string, semitones)
                     .unwrap_or(found_high),
             ),
+            Some(_) => Some(found_high),
             None if asked == Some(false) => Some(found_high),
             None => None,
         }
@@ -85,13 +90,16 @@ impl Round {
             _ => 1,
         };
         self.position.heard_as = Some((expected, heard, times));
-        if times < HEARD_AS || self.is_contradicted(expected) {
+        if times < HEARD_AS || self.letter_was_right(expected, f64::NEG_INFINITY) {
             return None;
         }
-        self.position.high.insert(expected, semitones);
+        let position = asked_for.plan.standing.alteration;
+        let at_s = neighbour.kept.last().map_or(0.0, |k| k.at_s);
+        self.position.high.insert(expected, (semitones, at_s));
         let alone = Say::Warning(Warning::PedalUp {
             letter: expected.letter,
             semitones,
+            position,
             strings: vec![expected],
         });
         let pedals = self.plan.kind == HarpKind::Pedal;
@@ -105,10 +113,10 @@ impl Round {
         self.position.high.retain(|s, _| s.letter != letter);
     }
 
-    /// A string that stood high and now stands where it should, its pin not turned: its earlier readings were of
-    /// another position.
+    /// A string that stood high and now stands where it should, its pin not turned: what was read high was of another
+    /// position.
     pub(super) fn position_was_put_right(&mut self, string: StringName, change: f64) -> bool {
-        let Some(semitones) = self.position.high.get(&string).copied() else {
+        let Some((semitones, _)) = self.position.high.get(&string).copied() else {
             return false;
         };
         let Some(record) = self.records.get_mut(&string) else {
@@ -118,19 +126,31 @@ impl Round {
         if !fell || !record.live.is_empty() {
             return false;
         }
-        for kept in &mut record.kept {
-            kept.aside.get_or_insert(Aside::Position);
+        let mut kept = std::mem::take(&mut record.kept);
+        let high = |k: &&mut Kept| semitones_high(record, k.off_cents).is_some();
+        for reading in kept.iter_mut().filter(high) {
+            reading.aside.get_or_insert(Aside::Position);
         }
+        record.kept = kept;
         record.asked = false;
         self.position.high.remove(&string);
         true
+    }
+
+    /// A string that stands near its target is no longer thought to be moved by anything.
+    pub(super) fn stands_right(&mut self, string: StringName, off: f64) {
+        if off.abs() <= RIGHT_CENTS {
+            self.position.high.remove(&string);
+        }
     }
 
     fn moved_by_mechanism(&self, string: StringName, semitones: u32) -> Option<Say> {
         if self.plan.kind == HarpKind::Lever {
             return Some(Say::Warning(Warning::LeverOff { string }));
         }
-        let same = |(s, n): &(&StringName, &u32)| s.letter == string.letter && **n == semitones;
+        let position = self.records.get(&string)?.plan.standing.alteration;
+        let same =
+            |(s, (n, _)): &(&StringName, &(u32, f64))| s.letter == string.letter && *n == semitones;
         let strings: Vec<StringName> = self
             .position
             .high
@@ -141,17 +161,36 @@ impl Round {
         (strings.len() > 1).then_some(Say::Warning(Warning::PedalUp {
             letter: string.letter,
             semitones,
+            position,
             strings,
         }))
     }
 
-    /// Whether another string of the letter stands where its pedal should put it.
+    /// Whether another string of the letter stood right after the first of them stood high. One that stood right
+    /// before says nothing: a pedal can slip in the middle of a round.
     fn is_contradicted(&self, string: StringName) -> bool {
+        let same = self
+            .position
+            .high
+            .iter()
+            .filter(|(s, _)| s.letter == string.letter);
+        let since_s = same
+            .map(|(_, (_, at_s))| *at_s)
+            .fold(f64::INFINITY, f64::min);
+        self.letter_was_right(string, since_s)
+    }
+
+    /// Whether another string of the letter was heard in its own position after a second.
+    fn letter_was_right(&self, string: StringName, since_s: f64) -> bool {
         let right = |r: &Record| {
             let other = r.string() != string && r.string().letter == string.letter;
-            let discs = r.plan.mechanism == Mechanism::Discs;
-            let first = r.before().filter(|k| k.aside.is_none());
-            other && discs && first.is_some_and(|k| k.off_cents.abs() <= 50.0)
+            let last = r
+                .kept
+                .last()
+                .filter(|k| k.aside.is_none() && k.at_s > since_s);
+            other
+                && r.plan.mechanism == Mechanism::Discs
+                && last.is_some_and(|k| k.off_cents.abs() <= RIGHT_CENTS)
         };
         self.plan.kind == HarpKind::Pedal && self.records.values().any(right)
     }

@@ -1,7 +1,7 @@
 //! What may be wrong, with the figures that make one think so. A question comes before any 'down'; a stop comes at once.
 
 use harp::StringName;
-use pitch::Letter;
+use pitch::{Alteration, Letter};
 
 /// Something that may be wrong.
 #[derive(Clone, Debug, PartialEq)]
@@ -12,6 +12,8 @@ pub enum Warning {
         letter: Letter,
         /// 1 or 2.
         semitones: u32,
+        /// Where it should stand: flat is up.
+        position: Alteration,
         /// The strings heard so; one or more.
         strings: Vec<StringName>,
     },

@@ -58,6 +58,37 @@ fn a_pedal_is_not_blamed_where_another_string_of_its_letter_is_right() {
 }
 
 #[test]
+fn a_pedal_that_slips_in_the_middle_of_a_round_is_asked_about() {
+    let round = check(
+        plan("pedal47"),
+        "begin            | Now 4G
+         pluck 4A -3.5    | Up a hair
+         pluck 4A 0       | in tune
+         pluck 3B 0       | in tune
+         pluck 3G 0       | in tune; Now 3A
+         pluck 3A 97      | 3A: 97.0 cents high. Is it where you said; not own
+         pluck 3A 97      | 3A: 97.0 cents high. Is it where you said; not own
+         pluck 4B 0       | in tune
+         pluck 2B 0       | in tune
+         pluck 2G 0       | in tune; Now 2A
+         pluck 2A 98      | Is the A pedal up? 3A and 2A sound a semitone high
+         pluck 3A -4      | 3A: 4.0 cents low. Up a hair",
+    );
+    let summary = round.summary();
+    let before = |s: &str| {
+        let all = &summary.strings;
+        all.iter()
+            .find(|x| x.string == name(s))
+            .unwrap()
+            .before
+            .unwrap()
+            .off_cents
+    };
+    assert!((before("3A") + 4.0).abs() < 1e-9);
+    assert!((before("4A") + 3.5).abs() < 1e-9);
+}
+
+#[test]
 fn a_string_that_only_sounds_as_its_neighbour_is_asked_about_at_the_second_pluck() {
     // the E pedal at natural makes every E sound as F, a semitone above it
     check(

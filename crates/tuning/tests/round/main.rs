@@ -9,6 +9,7 @@
     reason = "a test may fail loudly"
 )]
 
+mod a_player;
 mod a_whole_round;
 mod any_events;
 mod high_strings;

@@ -92,7 +92,7 @@ fn a_new_string_is_not_pulled_past_its_pitch() {
 fn strings_without_discs_ask_for_tonights_pitch_and_offer_themselves_again() {
     check(
         plan("pedal47"),
-        "begin            | 7D, 7C and 0G have no discs: what should they sound tonight?
+        "begin            | Without discs: 7D, 7C and 0G. What is to sound there tonight?
          pluck 0G 0       | 0G: in tune
          set 0G Gn7       | 0G is to sound G♮7; Now 0G
          pluck 0G 0       | 0G: in tune

@@ -11,7 +11,7 @@ pub(super) fn sentence(say: &Say, names: &Names) -> String {
         Say::SecondBest { touch_up, open } => second_best(*touch_up, *open).to_owned(),
         Say::AskPitch(strings) => {
             format!(
-                "{} have no discs: what should they sound tonight?",
+                "Without discs: {}. What is to sound there tonight?",
                 listed(strings, names)
             )
         }

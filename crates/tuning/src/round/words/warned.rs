@@ -1,6 +1,8 @@
 //! Sentences of the warnings. Each gives its reason; none but a stop gives an order.
 
 use super::{Names, high_or_low, listed, signed};
+use pitch::Alteration;
+
 use crate::round::{Limit, Warning};
 
 pub(super) fn sentence(warning: &Warning, names: &Names) -> String {
@@ -9,20 +11,22 @@ pub(super) fn sentence(warning: &Warning, names: &Names) -> String {
         Warning::PedalUp {
             letter,
             semitones,
+            position,
             strings,
         } => {
             let letter = (names.letter)(*letter);
-            let (step, verb) = if *semitones == 1 {
-                ("semitone", "up")
+            let step = plural(*semitones as usize, "semitone", "tone");
+            let place = if *position == Alteration::Flat {
+                "up"
             } else {
-                ("tone", "up")
+                "where you said"
             };
             let (list, sound) = (
                 listed(strings, names),
                 plural(strings.len(), "sounds", "sound"),
             );
             format!(
-                "Is the {letter} pedal {verb}? {list} {sound} a {step} high. Look before you turn any pin."
+                "Is the {letter} pedal {place}? {list} {sound} a {step} high. Look before you turn any pin."
             )
         }
         Warning::LeverOff { string } => {
