@@ -7,6 +7,7 @@
 
 use harp::StringName;
 
+use super::position::semitones_high;
 use super::record::Record;
 use super::{Round, State};
 use crate::Reading;
@@ -81,7 +82,9 @@ impl Round {
             {
                 Who::Sure(*s)
             }
-            [(first, s), (second, _), ..] if first > second => Who::Sure(*s),
+            [(first, s), (second, _), ..] if *first > second + self.doubt(*s, left, hz) => {
+                Who::Sure(*s)
+            }
             _ => Who::Either(all),
         }
     }
@@ -123,6 +126,22 @@ impl Round {
         record.is_settled() && moved > if in_hand { TURNED } else { ELSEWHERE }
     }
 
+    /// A string beyond the middle needs one more ground where another is nearer to its own target.
+    fn doubt(&self, string: StringName, left: &[StringName], hz: f64) -> u32 {
+        let off = |s: &StringName| self.records.get(s).map_or(0.0, |r| r.off(hz).abs());
+        let nearer = left.iter().any(|s| *s != string && off(s) <= HALF);
+        u32::from(off(&string) > HALF && nearer)
+    }
+
+    /// Whether the string asked for may be what sounds, its pedal or lever not where it should be.
+    fn may_be_the_one_asked_for(&self, heard: StringName, hz: f64) -> bool {
+        let asked = self
+            .next()
+            .filter(|s| *s != heard)
+            .and_then(|s| self.records.get(&s));
+        asked.is_some_and(|r| r.kept.is_empty() && semitones_high(r, r.off(hz)).is_some())
+    }
+
     /// How much speaks for a string beside its pitch.
     fn grounds(&self, string: StringName, reading: &Reading) -> u32 {
         let Some(record) = self.records.get(&string) else {
@@ -148,9 +167,13 @@ impl Round {
             && record.off(reading.heard_hz).abs() <= HALF
             && reading.string == Some(string)
             && reading.candidates.iter().all(|c| *c == string);
+        let ear = match self.may_be_the_one_asked_for(string, reading.heard_hz) {
+            true => u32::from(ear),
+            false => 2 * u32::from(ear),
+        };
         2 * u32::from(goes_on)
             + 2 * u32::from(just_there)
-            + 2 * u32::from(ear)
+            + ear
             + u32::from(its_turn)
             + u32::from(record.kept.is_empty() && self.is_like_others(record.off(reading.heard_hz)))
     }

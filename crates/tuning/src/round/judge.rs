@@ -54,7 +54,8 @@ impl Round {
             }],
             Who::Either(strings) => {
                 self.unnamed = Some(reading.clone());
-                vec![Say::Which(strings)]
+                let asked = self.heard_instead(None, reading.heard_hz);
+                asked.into_iter().chain([Say::Which(strings)]).collect()
             }
             Who::Sure(string) => {
                 if let Some(says) = self.octave_high(string) {
@@ -84,9 +85,8 @@ impl Round {
     /// A pluck is this string's.
     pub(super) fn take(&mut self, string: StringName, reading: &Reading) -> Vec<Say> {
         self.unnamed = None;
-        let expected = self.next();
         let mut says: Vec<Say> = Vec::new();
-        says.extend(self.heard_as_neighbour(expected, string, reading.heard_hz));
+        says.extend(self.heard_instead(Some(string), reading.heard_hz));
         says.extend(self.another_was_turned(string, reading));
         let Some(change) = self.keep(string, reading) else {
             return says;

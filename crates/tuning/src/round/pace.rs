@@ -19,6 +19,11 @@ impl Pace {
         self.now_s = self.now_s.max(at_s);
     }
 
+    /// The latest second known.
+    pub(crate) fn now_s(&self) -> f64 {
+        self.now_s
+    }
+
     pub(crate) fn go(&mut self) {
         self.running_since_s.get_or_insert(self.now_s);
     }

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use harp::{HarpKind, Mechanism, StringName};
-use pitch::{Alteration, Letter};
+use pitch::{Alteration, Letter, cents};
 
 use super::record::{Kept, Record};
 use super::{Aside, Round, Say, Warning};
@@ -14,7 +14,9 @@ const HIGH_CENTS: f64 = 30.0;
 const WITHIN_CENTS: f64 = 35.0;
 /// Cents within which a string stands in its own position.
 const RIGHT_CENTS: f64 = 50.0;
-/// Plucks in a row heard as the neighbour that was just heard, from which the string asked for may be what sounds.
+/// Cents within which the same was heard again.
+const SAME_CENTS: f64 = 8.0;
+/// Plucks in a row heard as something else, from which the string asked for may be what sounds.
 const HEARD_AS: u32 = 2;
 
 /// What was heard so far that a pedal or a lever would explain.
@@ -24,8 +26,8 @@ pub(super) struct Doubts {
     high: BTreeMap<StringName, (u32, f64)>,
     /// letters whose pedal or levers she vouches for
     as_said: BTreeSet<Letter>,
-    /// the string asked for, the one heard instead, and how often in a row
-    heard_as: Option<(StringName, StringName, u32)>,
+    /// the string asked for, what was heard instead in Hz, and how often in a row
+    heard_as: Option<(StringName, f64, u32)>,
 }
 
 impl Round {
@@ -66,35 +68,26 @@ impl Round {
         }
     }
 
-    /// The string asked for is not heard and its neighbour is, again and again, just where it was: the same sound.
-    pub(super) fn heard_as_neighbour(
-        &mut self,
-        expected: Option<StringName>,
-        heard: StringName,
-        hz: f64,
-    ) -> Option<Say> {
-        let expected = expected.filter(|e| *e != heard && self.pin.is_none())?;
-        let asked_for = self.records.get(&expected)?;
-        let neighbour = self.records.get(&heard)?;
-        let there = neighbour.is_settled()
-            && neighbour
-                .moved_to(hz)
-                .is_some_and(|moved| moved.abs() <= 8.0);
-        let semitones = semitones_high(asked_for, asked_for.off(hz));
-        let (Some(semitones), true, false) = (semitones, there, asked_for.turned) else {
+    /// The string asked for is not heard, and what is heard again and again would be that string, its pedal or lever
+    /// not where it should be. `heard` is the string that has the name, none where several are possible.
+    pub(super) fn heard_instead(&mut self, heard: Option<StringName>, hz: f64) -> Option<Say> {
+        let doubt = self.asked_for_high(heard, hz);
+        let Some((expected, semitones)) = doubt else {
             self.position.heard_as = None;
             return None;
         };
         let times = match self.position.heard_as {
-            Some((e, h, times)) if (e, h) == (expected, heard) => times + 1,
+            Some((e, was, times)) if e == expected && cents(was, hz).abs() <= SAME_CENTS => {
+                times + 1
+            }
             _ => 1,
         };
-        self.position.heard_as = Some((expected, heard, times));
+        self.position.heard_as = Some((expected, hz, times));
         if times < HEARD_AS || self.letter_was_right(expected, f64::NEG_INFINITY) {
             return None;
         }
-        let position = asked_for.plan.standing.alteration;
-        let at_s = neighbour.kept.last().map_or(0.0, |k| k.at_s);
+        let position = self.records.get(&expected)?.plan.standing.alteration;
+        let at_s = self.pace.now_s();
         self.position.high.insert(expected, (semitones, at_s));
         let alone = Say::Warning(Warning::PedalUp {
             letter: expected.letter,
@@ -105,6 +98,21 @@ impl Round {
         let pedals = self.plan.kind == HarpKind::Pedal;
         self.moved_by_mechanism(expected, semitones)
             .or(pedals.then_some(alone))
+    }
+
+    /// The string asked for and by how many semitones it would be high, if it were what sounds.
+    fn asked_for_high(&self, heard: Option<StringName>, hz: f64) -> Option<(StringName, u32)> {
+        let expected = self
+            .next()
+            .filter(|e| heard != Some(*e) && self.pin.is_none())?;
+        let asked_for = self.records.get(&expected).filter(|r| !r.turned)?;
+        if let Some(neighbour) = heard.and_then(|h| self.records.get(&h)) {
+            let moved = neighbour.moved_to(hz).filter(|_| neighbour.is_settled())?;
+            if moved.abs() > SAME_CENTS {
+                return None;
+            }
+        }
+        Some((expected, semitones_high(asked_for, asked_for.off(hz))?))
     }
 
     /// The letter's pedal or the levers do stand as she said: what was found high is high.
@@ -197,7 +205,7 @@ impl Round {
 }
 
 /// How many semitones high a string stands, where its mechanism can have done that.
-fn semitones_high(record: &Record, off: f64) -> Option<u32> {
+pub(super) fn semitones_high(record: &Record, off: f64) -> Option<u32> {
     let most = match (record.plan.mechanism, record.plan.standing.alteration) {
         (Mechanism::Nothing, _) | (_, Alteration::Sharp) => 0,
         (Mechanism::Lever, _) | (Mechanism::Discs, Alteration::Natural) => 1,

@@ -103,6 +103,36 @@ fn a_string_that_only_sounds_as_its_neighbour_is_asked_about_at_the_second_pluck
 }
 
 #[test]
+fn a_lever_that_makes_a_string_sound_as_one_not_yet_heard_gives_no_name() {
+    // 4D with its lever on sounds as 4E does, and 4E has not been heard
+    let round = check(
+        plan("lever34"),
+        "begin            |
+         pluck 4C 0       | Now 4D
+         pluck 4D 100     | 4D or 4E: each is possible; not in tune
+         pluck 4D 100     | 4D: a semitone high. Is its lever off?; not in tune
+         pluck 4D 1       | 4D: in tune; Now 4E
+         pluck 4E 0       | 4E: in tune",
+    );
+    assert_eq!(round.kept(name("4E")).len(), 1);
+}
+
+#[test]
+fn a_pedal_that_makes_a_low_harps_string_sound_as_its_neighbour_gives_no_direction() {
+    // all are 20 low; the E pedal at natural puts 4E where a low 3F would be
+    check(
+        plan("pedal47"),
+        "begin            |
+         pluck 4A -18     | Up a little
+         pluck 4B -19     | Up a little
+         pluck 4D -21     | Up more; 4D
+         pluck 4D 0       | Now 4E
+         pluck 4E 80      | 4E or 3F: each is possible; not low
+         pluck 4E 80      | Is the E pedal up? 4E sounds a semitone high; not low",
+    );
+}
+
+#[test]
 fn a_lever_left_on_is_asked_about_before_any_down() {
     // open in E flat; the lever of 3A is on
     check(
