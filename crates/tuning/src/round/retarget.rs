@@ -62,6 +62,7 @@ impl Round {
             || self.state(string) == Some(State::NotYetHeard)
         {
             self.asked = Some(string);
+            self.said_next = None;
         }
         let mut says = vec![Say::WillStand(string, wanted)];
         says.extend(self.onward_if_running());

@@ -20,7 +20,7 @@ fn a_harp_twenty_cents_low_is_brought_up_string_by_string() {
         "begin            | 10 strings; Now 4G
          pluck 4G -21     | 4G: 21.0 cents low. Up more; not Now
          move  4G -15     | 4G: −15.0, still up
-         move  4G -6      | still up
+         move  4G -6      | still up; not enough
          move  4G -1      | 4G: −1.0, there; 4G: enough
          pluck 4G -0.5    | 4G: in tune (−0.5); Now 4F
          pluck 4F -19     | 4F: 19.0 cents low. Up a little

@@ -1,6 +1,6 @@
 //! Strings that break, new strings that climb, strings without discs.
 
-use tuning::round::State;
+use tuning::round::{Aside, State};
 
 use crate::table::{check, name, plan};
 
@@ -18,6 +18,8 @@ fn a_new_string_climbs_from_a_fourth_below_and_is_asked_for_until_it_holds() {
          pluck 3A -60     | by half of that at most, 30 cents
          pluck 3A -19     | 3A (new): 19.0 cents low. Up a little
          pluck 3A 1       | 3A (new): there for now; asked for again; not in tune; Now
+         pluck 3A 1       | there for now; not holds
+         pluck 3A 1       | there for now; not holds
          pluck 3A 1       | there for now; not holds
          pluck 3G 0       | 3G: in tune
          pluck 3F 0       |
@@ -65,6 +67,8 @@ fn a_string_that_broke_is_played_without_and_its_before_is_not_lost() {
         .unwrap();
     assert!((g.before.unwrap().off_cents + 12.0).abs() < 1e-9);
     assert!((g.after.unwrap().off_cents + 490.0).abs() < 1e-9);
+    let asides: Vec<_> = round.kept(name("4G")).iter().map(|k| k.aside).collect();
+    assert_eq!(asides, [Some(Aside::OldString), None]);
 }
 
 #[test]
@@ -96,6 +100,9 @@ fn strings_without_discs_ask_for_tonights_pitch_and_offer_themselves_again() {
          pluck 0G 0       | 0G: in tune
          set 0G Gn7       | 0G is to sound G♮7; Now 0G
          pluck 0G 0       | 0G: in tune
+         pluck 4G -12     | Up a little
+         set 0G Gb7       | 0G is to sound G♭7; Now 0G
+         set 0G Gn7       | 0G is to sound G♮7
          between-pieces   | Without discs: 7C at C♭1, 7D at D♭1, 0G at G♮7
          set 0G Gb7       | 0G is to sound G♭7; Now 0G
          pluck 0G 100     | not pedal; not Stop
@@ -116,10 +123,12 @@ fn a_string_without_discs_moved_on_purpose_raises_no_alarm() {
         plan("pedal47"),
         "begin            |
          pluck 7D 0       | 7D: in tune
-         pluck 4G -20     | Up a little
+         pluck 4G -19     | Up a little
          on-purpose 7D    | 7D: moved by you
          move 7D 40       | not Stop
-         pluck 7D 90      | not Stop; not another; not Is it where you said",
+         pluck 7D 40      | 7D: 40.0 cents high. Down more; not Stop; not another; not Is it where you said
+         pluck 4G -17     | Up a little
+         move 7D 20       | not Stop",
     );
     assert!(
         round.summary().warnings.is_empty(),

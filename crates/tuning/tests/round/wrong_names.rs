@@ -1,6 +1,6 @@
 //! A wrong name breaks strings: what a pluck is called, and when it is called nothing.
 
-use tuning::round::State;
+use tuning::round::{Order, Plan, State};
 
 use crate::table::{check, name, plan};
 
@@ -23,6 +23,35 @@ fn a_string_being_turned_keeps_its_name_beyond_the_middle() {
          pluck 5E 0       | 5E: in tune",
     );
     assert_eq!(round.kept(name("4F")).len(), 1, "4F kept what was 5E's");
+}
+
+#[test]
+fn a_string_turned_beyond_the_middle_is_not_its_neighbour_that_was_never_heard() {
+    let round = check(
+        plan("pedal47"),
+        "begin            |
+         pluck 4D 0       | Now 4E
+         pluck 4E -30     | 4E: 30.0 cents low
+         move 4E 10       | 4E: +10.0
+         move 4E 56       | Stop. 4E: 56.0 cents high
+         pluck 4E 66      | Stop. 4E: 66.0 cents high; not 3F",
+    );
+    assert!(round.kept(name("3F")).is_empty());
+}
+
+#[test]
+fn a_settled_string_that_sounds_just_where_it_was_is_not_the_one_asked_for() {
+    let own = Plan {
+        order: Order::List(["4F", "4G", "5E"].map(name).to_vec()),
+        ..plan("pedal47")
+    };
+    check(
+        own,
+        "begin            | Now 4F
+         pluck 4F 0       | in tune
+         pluck 4G 0       | Now 5E
+         pluck 4F 0.5     | 4F: in tune; Now 5E",
+    );
 }
 
 #[test]
