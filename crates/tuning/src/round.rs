@@ -11,15 +11,18 @@
 mod acts;
 mod again;
 mod amount;
+mod another_pin;
 mod common_offset;
 mod event;
 mod gap;
 mod identity;
 mod judge;
+mod keep;
 mod live;
 mod next;
 mod octave_high;
 mod order;
+mod over_pull;
 mod pace;
 mod plan;
 mod position;
@@ -70,13 +73,13 @@ pub struct Round {
     /// the string last heard or left, from which the order goes on
     last: Option<StringName>,
     /// the last pluck that got no name because several strings were possible
-    unnamed: Option<Reading>,
+    unnamed: Option<(Reading, Vec<StringName>)>,
     pace: Pace,
     /// how far strings moved under the key: when, which, cents
     moves: Vec<(f64, StringName, f64)>,
     position: position::Doubts,
     reference_was_asked: bool,
-    octave_was_asked: bool,
+    octave: octave_high::Heard,
     /// whether the strings tuned first were called up again
     again_was_said: bool,
     all_heard_was_said: bool,
@@ -114,7 +117,7 @@ impl Round {
             moves: Vec::new(),
             position: position::Doubts::default(),
             reference_was_asked: false,
-            octave_was_asked: false,
+            octave: octave_high::Heard::default(),
             again_was_said: false,
             all_heard_was_said: false,
             said_next: None,

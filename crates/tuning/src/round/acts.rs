@@ -72,12 +72,12 @@ impl Round {
         self.pin = Some(string);
         let mut says = vec![Say::Pinned(string)];
         let asked_about = self.unnamed.take().filter(|_| self.phase == Phase::Running);
-        if let Some(reading) = asked_about {
+        if let Some((reading, strings)) = asked_about {
             // the pluck that had two names has one now; it may yet be another string's
             if self.who(&reading) == super::identity::Who::Sure(string) {
                 says.extend(self.take(string, &reading));
             } else {
-                self.unnamed = Some(reading);
+                self.unnamed = Some((reading, strings));
             }
         }
         says

@@ -16,6 +16,8 @@ use crate::Reading;
 const CERTAIN: f64 = 0.75;
 /// Cents from its target within which a string may be what sounds: a semitone, and what the ear may be wrong by.
 const REACH: f64 = 112.0;
+/// Cents beside the interval, beyond which a string need not be thought to be off (as the ear has it).
+const SEMITONE: f64 = 96.0;
 /// A string that was named, or is new: a fourth below and more, a tone above, as far as the ear follows it.
 const PINNED: (f64, f64) = (-560.0, 260.0);
 /// A new string that has slipped, and one without discs set to another pitch.
@@ -91,24 +93,40 @@ impl Round {
 
     /// Every string that could sound this, from the bass.
     fn possible(&self, reading: &Reading) -> Vec<StringName> {
+        let hz = reading.heard_hz;
+        let asked_for = self.next();
         let can = |r: &&Record| {
-            let off = r.off(reading.heard_hz);
-            let named =
-                reading.string == Some(r.string()) || reading.candidates.contains(&r.string());
+            let (string, off) = (r.string(), r.off(hz));
+            let named = reading.string == Some(string) || reading.candidates.contains(&string);
+            let asked = asked_for == Some(string);
+            let reach = if asked {
+                self.reach(r)
+            } else {
+                (-REACH, REACH)
+            };
             r.state != State::Broken
-                && (within(off, self.reach(r)) || (named && off.abs() <= REACH + 30.0))
+                && (within(off, reach)
+                    || (named && off.abs() <= REACH + 30.0)
+                    || (asked && self.last.is_some() && self.may_be_high(string, hz)))
         };
-        self.records
-            .values()
-            .filter(can)
-            .map(Record::string)
-            .collect()
+        let all: Vec<&Record> = self.records.values().filter(can).collect();
+        // beside a string near its target, one that would have to be a whole semitone off is none: but for the one
+        // asked for, whose pedal or lever may do that
+        let near = all.iter().any(|r| r.off(hz).abs() <= HALF);
+        let farthest = if near {
+            SEMITONE + reading.u95_cents.abs()
+        } else {
+            f64::INFINITY
+        };
+        let left = all
+            .into_iter()
+            .filter(|r| asked_for == Some(r.string()) || r.off(hz).abs() <= farthest);
+        left.map(Record::string).collect()
     }
 
+    /// How far from its target the string asked for may be.
     fn reach(&self, record: &Record) -> (f64, f64) {
-        if self.next() != Some(record.string()) {
-            (-REACH, REACH)
-        } else if record.state == State::New {
+        if record.state == State::New {
             if record.reached { SLIPPED } else { PINNED }
         } else if self.plan.is_discless(&record.plan) {
             RESET
@@ -135,11 +153,14 @@ impl Round {
 
     /// Whether the string asked for may be what sounds, its pedal or lever not where it should be.
     fn may_be_the_one_asked_for(&self, heard: StringName, hz: f64) -> bool {
-        let asked = self
-            .next()
-            .filter(|s| *s != heard)
-            .and_then(|s| self.records.get(&s));
-        asked.is_some_and(|r| r.kept.is_empty() && semitones_high(r, r.off(hz)).is_some())
+        let asked = self.next().filter(|s| *s != heard);
+        asked.is_some_and(|s| self.may_be_high(s, hz))
+    }
+
+    /// Whether a string that has not been heard would be a semitone or a tone high, if it were what sounds.
+    fn may_be_high(&self, string: StringName, hz: f64) -> bool {
+        let unheard = self.records.get(&string).filter(|r| r.kept.is_empty());
+        unheard.is_some_and(|r| semitones_high(r, r.off(hz)).is_some())
     }
 
     /// How much speaks for a string beside its pitch.
@@ -155,9 +176,11 @@ impl Round {
             FOLLOWED
         };
         let goes_on = in_hand && known.is_some_and(|moved| moved.abs() <= jump);
-        let just_there = (record.is_settled() || in_hand)
+        let placed = record.placed.is_some();
+        let just_there = (record.is_settled() || in_hand || placed)
             && known.is_some_and(|moved| {
-                let last = record.kept.last().map_or(0.0, |k| k.u95_cents);
+                let kept = record.kept.last().map_or(0.0, |k| k.u95_cents);
+                let last = record.placed.unwrap_or(kept);
                 moved.abs() <= JUST_THERE + last + reading.u95_cents
             });
         // a string in hand that would have had to jump is not what its turn in the order speaks for
@@ -181,6 +204,27 @@ impl Round {
     fn is_like_others(&self, off: f64) -> bool {
         self.common_offset()
             .is_some_and(|common| (off - common).abs() <= LIKE_OTHERS)
+    }
+
+    /// The last pluck might have been this string's or another's, and this string is heard elsewhere: so it was the
+    /// other's, and where that one stands is known from now on. Nothing is kept for it: no one was told so then.
+    pub(super) fn the_other_of_two(&mut self, string: StringName, hz: f64) {
+        let Some((reading, strings)) = self.unnamed.take() else {
+            return;
+        };
+        let other = match strings.as_slice() {
+            [a, b] if *a == string => *b,
+            [a, b] if *b == string => *a,
+            _ => return,
+        };
+        if pitch::cents(reading.heard_hz, hz).abs() <= TURNED {
+            return;
+        }
+        let unheard = |r: &&mut Record| r.kept.is_empty();
+        if let Some(record) = self.records.get_mut(&other).filter(unheard) {
+            record.now_hz = Some(reading.heard_hz);
+            record.placed = Some(reading.u95_cents.abs());
+        }
     }
 
     /// Whose a live pitch is: a string in hand keeps its name as long as its pitch goes on from where it was.

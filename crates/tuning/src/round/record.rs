@@ -115,6 +115,8 @@ pub(crate) struct Record {
     pub(crate) asked: bool,
     /// Whether its pin may have been turned unheard.
     pub(crate) loose: bool,
+    /// Half of the 95 % interval, cents, of where it stands, where that is known from a pluck that had two names.
+    pub(crate) placed: Option<f64>,
     /// Whether it was moved on purpose.
     pub(crate) on_purpose: bool,
     /// Plucks that could not say, in a row.
@@ -146,6 +148,7 @@ impl Record {
             enough: false,
             asked: false,
             loose: false,
+            placed: None,
             on_purpose: false,
             near: 0,
             done_s: None,
@@ -196,6 +199,7 @@ impl Record {
     pub(crate) fn forget_place(&mut self) {
         self.now_hz = None;
         self.plucked_hz = None;
+        self.placed = None;
         self.live.clear();
         self.told = None;
         self.unchanged = 0;

@@ -144,6 +144,9 @@ fn which(strings: &[StringName], names: &Names) -> String {
         [only] => {
             format!("It may be {only}, but that is not sure: pluck it again alone, or name it.")
         }
+        [a, b] => format!(
+            "{a} or {b}: each is possible, so no direction. Pluck the other one, then this again; or name it."
+        ),
         _ => format!(
             "{}: each is possible, so no direction. Pluck a neighbour, or name it.",
             all.join(" or ")

@@ -118,6 +118,21 @@ fn a_lever_that_makes_a_string_sound_as_one_not_yet_heard_gives_no_name() {
 }
 
 #[test]
+fn a_string_a_whole_tone_high_is_not_taken_for_the_next_one() {
+    // the D pedal at sharp puts 4D where 4E should be, and 4E has not been heard
+    let round = check(
+        plan("pedal47"),
+        "begin            |
+         pluck 4C 0       | Now 4D
+         pluck 4D 200     | 4D or 4E: each is possible; not in tune
+         pluck 4D 199     | Is the D pedal up? 4D sounds a tone high; not in tune
+         pluck 4D 0       | 4D: in tune
+         pluck 4E 0       | 4E: in tune",
+    );
+    assert_eq!(round.kept(name("4E")).len(), 1);
+}
+
+#[test]
 fn a_pedal_that_makes_a_low_harps_string_sound_as_its_neighbour_gives_no_direction() {
     // all are 20 low; the E pedal at natural puts 4E where a low 3F would be
     check(

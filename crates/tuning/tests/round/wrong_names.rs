@@ -68,6 +68,19 @@ fn where_two_strings_are_possible_both_are_said_and_no_direction() {
 }
 
 #[test]
+fn plucking_the_other_of_two_tells_which_it_was() {
+    let round = check(
+        plan("pedal47"),
+        "begin            | Now 4G
+         pluck 3F -25     | 4E or 3F: each is possible; Pluck the other one, then this again
+         pluck 4E -20     | 4E: 20.0 cents low
+         pluck 3F -24.5   | 3F: 24.5 cents low. Up more
+         pluck 3F 0       | 3F: in tune",
+    );
+    assert_eq!(round.kept(name("3F")).len(), 2);
+}
+
+#[test]
 fn the_order_is_a_second_ground() {
     check(
         plan("pedal47"),
@@ -166,11 +179,27 @@ fn a_wire_heard_an_octave_high_is_asked_about_and_not_kept() {
          pluck 5D 0       | 5D: in tune
          pluck 6D -6      | 6D: 6.0 cents low. Up a hair
          octave 6D -6     | That sounded as 5D. If it was 6D, it was heard an octave high; 6D or 5D; not Up; not low
-         octave 6D -6     | 6D or 5D; not low
+         octave 6D -6     | 6D or 5D; not low; not octave high
          pluck 6D -1      | 6D: in tune",
     );
     assert_eq!(round.kept(name("5D")).len(), 1);
     assert_eq!(round.kept(name("6D")).len(), 2);
+}
+
+#[test]
+fn the_octave_plucked_to_compare_is_no_alarm_and_heard_twice_it_is_a_question() {
+    check(
+        plan("pedal47"),
+        "begin            |
+         pluck 5D 0       | 5D: in tune
+         pluck 6D 2 9     | 6D: near, cannot say; compare it by ear with 5D
+         pluck 5D 0.4     | 5D: in tune; not octave high
+         pluck 6D 2 9     | 6D: near
+         pluck 7E -7      | 7E: 7.0 cents low
+         pluck 6D -6      | 6D: 6.0 cents low
+         octave 6D 1      | 5D: in tune; not octave high
+         octave 6D 1      | That sounded as 5D. If it was 6D, it was heard an octave high",
+    );
 }
 
 #[test]
