@@ -63,18 +63,22 @@ impl Round {
             return Who::Either(all);
         }
         let here: Vec<StringName> = (all.iter().copied())
-            .filter(|s| !self.stands_elsewhere(*s, reading))
+            .filter(|s| !self.stands_elsewhere(*s, &all, hz))
             .collect();
         let left = if here.is_empty() { &all } else { &here };
+        let leaves = self.unfinished_hand().is_some() && self.asked.is_none();
         let in_hand = all.iter().any(|s| self.hand == Some(*s));
         let mut ranked: Vec<(u32, StringName)> = (left.iter())
             .map(|s| {
                 // she goes on to the next; but not where the string in hand may be what sounds
-                let goes_on = !in_hand && self.hand.is_some() && self.then() == Some(*s);
+                let goes_on = !in_hand && leaves && self.then() == Some(*s);
                 (self.grounds(*s, reading).max(u32::from(goes_on)), *s)
             })
             .collect();
         ranked.sort_by_key(|(grounds, _)| std::cmp::Reverse(*grounds));
+        if self.may_have_been_turned_instead(&ranked, reading) {
+            return Who::Either(all);
+        }
         match ranked.as_slice() {
             [(grounds, s)]
                 if *grounds > 0
@@ -135,20 +139,50 @@ impl Round {
         }
     }
 
-    fn stands_elsewhere(&self, string: StringName, reading: &Reading) -> bool {
+    /// Whether a string is known to stand elsewhere than at `hz`. A pedal or lever may have moved it, which is thought
+    /// of where no other string is near its target.
+    fn stands_elsewhere(&self, string: StringName, all: &[StringName], hz: f64) -> bool {
         let Some(record) = self.records.get(&string) else {
             return false;
         };
-        let moved = record.moved_to(reading.heard_hz).map_or(0.0, f64::abs);
+        let moved = record.moved_to(hz).map_or(0.0, f64::abs);
         let in_hand = self.hand == Some(string);
-        record.is_settled() && moved > if in_hand { TURNED } else { ELSEWHERE }
+        let by_mechanism = semitones_high(record, record.off(hz)).is_some()
+            && !self.is_near_another(string, all, hz);
+        record.is_settled() && !by_mechanism && moved > if in_hand { TURNED } else { ELSEWHERE }
     }
 
-    /// A string beyond the middle needs one more ground where another is nearer to its own target.
+    /// Whether another string is nearer to its target than half a semitone.
+    fn is_near_another(&self, string: StringName, all: &[StringName], hz: f64) -> bool {
+        let mut others = all.iter().filter(|s| **s != string);
+        others.any(|s| self.records.get(s).is_some_and(|r| r.off(hz).abs() <= HALF))
+    }
+
+    /// Whether the key was asked after, and another's pin may be what was turned: then only a string that stands just
+    /// where it was has its name.
+    fn may_have_been_turned_instead(
+        &self,
+        ranked: &[(u32, StringName)],
+        reading: &Reading,
+    ) -> bool {
+        let Some((_, best)) = ranked.first() else {
+            return false;
+        };
+        let others = ranked.iter().skip(1);
+        let loose = |(_, s): &(u32, StringName)| self.records.get(s).is_some_and(|r| r.loose);
+        others.clone().any(loose) && !self.is_just_there(*best, reading)
+    }
+
+    /// A string beyond the middle needs one more ground where another is nearer to its own target, and one far too low
+    /// where another's pedal or lever would explain what sounds.
     fn doubt(&self, string: StringName, left: &[StringName], hz: f64) -> u32 {
-        let off = |s: &StringName| self.records.get(s).map_or(0.0, |r| r.off(hz).abs());
-        let nearer = left.iter().any(|s| *s != string && off(s) <= HALF);
-        u32::from(off(&string) > HALF && nearer)
+        let off = self.records.get(&string).map_or(0.0, |r| r.off(hz));
+        let high = |s: &StringName| {
+            let other = self.records.get(s).filter(|_| *s != string);
+            other.is_some_and(|r| semitones_high(r, r.off(hz)).is_some())
+        };
+        let nearer = off.abs() > HALF && self.is_near_another(string, left, hz);
+        u32::from(nearer || (off < -HALF && left.iter().any(high)))
     }
 
     /// Whether the string asked for may be what sounds, its pedal or lever not where it should be.
@@ -176,13 +210,7 @@ impl Round {
             FOLLOWED
         };
         let goes_on = in_hand && known.is_some_and(|moved| moved.abs() <= jump);
-        let placed = record.placed.is_some();
-        let just_there = (record.is_settled() || in_hand || placed)
-            && known.is_some_and(|moved| {
-                let kept = record.kept.last().map_or(0.0, |k| k.u95_cents);
-                let last = record.placed.unwrap_or(kept);
-                moved.abs() <= JUST_THERE + last + reading.u95_cents
-            });
+        let just_there = self.is_just_there(string, reading);
         // a string in hand that would have had to jump is not what its turn in the order speaks for
         let its_turn = self.next() == Some(string) && (!in_hand || goes_on || known.is_none());
         // of two strings a semitone either way the ear leaves one out as too far: that is no ground
@@ -199,6 +227,18 @@ impl Round {
             + ear
             + u32::from(its_turn)
             + u32::from(record.kept.is_empty() && self.is_like_others(record.off(reading.heard_hz)))
+    }
+
+    /// Whether a string whose place is known sounds just there.
+    fn is_just_there(&self, string: StringName, reading: &Reading) -> bool {
+        let Some(record) = self.records.get(&string) else {
+            return false;
+        };
+        let known = record.is_settled() || self.hand == Some(string) || record.placed.is_some();
+        let kept = record.kept.last().map_or(0.0, |k| k.u95_cents);
+        let last = record.placed.unwrap_or(kept);
+        let moved = record.moved_to(reading.heard_hz).filter(|_| known);
+        moved.is_some_and(|cents| cents.abs() <= JUST_THERE + last + reading.u95_cents.abs())
     }
 
     fn is_like_others(&self, off: f64) -> bool {

@@ -144,6 +144,7 @@ impl Round {
         record.unchanged = 0;
         record.near = 0;
         record.over = false;
+        record.turned = false;
         record.on_purpose = false;
         record.done_s = Some(own_s);
         if anew {

@@ -30,13 +30,14 @@ impl Round {
         let record = self.records.get(&string)?;
         let (hz, u95) = (reading.heard_hz, reading.u95_cents.abs());
         let cents = record.plucked_hz.map_or(0.0, |was| pitch::cents(was, hz));
-        let put_right = self.position_was_put_right(string, cents);
+        let by_mechanism =
+            self.position_was_put_right(string, cents) || self.position_was_lost(string, cents, hz);
         let own_s = self.pace.own_s();
         let record = self.records.get_mut(&string)?;
         let before_u95 = record.kept.last().map_or(0.0, |k| k.u95_cents);
         let change = Change {
             cents,
-            turned: !put_right && cents.abs() > MOVED + u95.hypot(before_u95),
+            turned: !by_mechanism && cents.abs() > MOVED + u95.hypot(before_u95),
             disturbed: moved_within(record, reading),
         };
         let told = matches!(record.told, Some(Direction::Up | Direction::Down));

@@ -36,7 +36,6 @@ impl Round {
         let record = self.records.get(&string)?;
         if off <= HIGH_CENTS
             || record.turned
-            || record.over
             || record.on_purpose
             || self.pin == Some(string)
             || self.position.as_said.contains(&string.letter)
@@ -143,6 +142,14 @@ impl Round {
         record.asked = false;
         self.position.high.remove(&string);
         true
+    }
+
+    /// A string that nobody was told to turn now stands a semitone or a tone higher: a pedal or a lever was moved.
+    pub(super) fn position_was_lost(&self, string: StringName, change: f64, hz: f64) -> bool {
+        let untouched = |r: &&Record| r.told.is_none() && r.live.is_empty();
+        let record = self.records.get(&string).filter(untouched);
+        let semitones = record.and_then(|r| semitones_high(r, r.off(hz)));
+        semitones.is_some_and(|n| (change - 100.0 * f64::from(n)).abs() <= WITHIN_CENTS)
     }
 
     /// A string that stands near its target is no longer thought to be moved by anything.

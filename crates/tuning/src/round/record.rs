@@ -105,7 +105,7 @@ pub(crate) struct Record {
     pub(crate) told: Option<Direction>,
     /// Plucks in a row that changed nothing while it was told to move.
     pub(crate) unchanged: u32,
-    /// Whether its pin was turned in this round.
+    /// Whether its pin was turned since it was last in tune.
     pub(crate) turned: bool,
     /// Whether it stands too far up after its pin was turned, and that was said.
     pub(crate) over: bool,

@@ -81,6 +81,7 @@ impl Round {
             standing.alteration = nearest(pitch.midi() - string.key());
             record.plan.pitch_was_said = true;
             record.asked = false;
+            record.on_purpose = record.now_hz.is_some();
         }
         standing.target_hz = reference.hz(standing.pitch);
         record.told = None;

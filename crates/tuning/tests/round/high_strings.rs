@@ -157,7 +157,25 @@ fn a_lever_left_on_is_asked_about_before_any_down() {
          pluck 3G 0       | 3G: in tune; Now 3A
          pluck 3A 99      | 3A: a semitone high. Is its lever off?; not Down; not own
          pluck 3A 99      | Is its lever off?; not own
-         pluck 3A -1      | 3A: in tune; not Stop",
+         pluck 3A -1      | 3A: in tune; not Stop
+         pluck 3A 99      | 3A or 3B: each is possible; not own; not Up; not low
+         pluck 3G 0       | 3G: in tune
+         again 3A         | Now 3A
+         pluck 3A 99      | 3A: a semitone high. Is its lever off?; not own",
+    );
+}
+
+#[test]
+fn a_lever_put_on_after_its_string_was_tuned_is_asked_about() {
+    check(
+        plan("lever34"),
+        "begin            |
+         pluck 3G 0       | Now 3A
+         pluck 3A -18     | Up a little
+         pluck 3A 0       | in tune
+         pluck 3G 0       | in tune
+         again 3A         | Now 3A
+         pluck 3A 100     | 3A: a semitone high. Is its lever off?; not own; not Stop",
     );
 }
 

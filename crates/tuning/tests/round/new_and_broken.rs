@@ -26,7 +26,7 @@ fn a_new_string_climbs_from_a_fourth_below_and_is_asked_for_until_it_holds() {
          pluck 2G 0       | in tune
          pluck 2A 0       | in tune; not Now 3A
          pluck 2B 0       | in tune; Now 3A: it is new. Has it held?
-         pluck 3A -35     | 3A (new): 35.0 cents low. Up more
+         pluck 3A -150    | 3A (new): 150.0 cents low. Up by half of that
          pluck 3A 0       | there for now
          wait 130         |
          pluck 3A -1      | there for now; not holds
@@ -78,6 +78,24 @@ fn a_broken_string_is_no_candidate_for_a_name() {
         "begin            |
          broke 4E without | goes on without it
          pluck 3F -25     | 3F: 25.0 cents low. Up more",
+    );
+}
+
+#[test]
+fn what_a_new_string_climbs_does_not_call_up_the_others_again() {
+    let mut few = plan("pedal47");
+    few.strings
+        .retain(|s| (name("5D")..=name("4G")).contains(&s.standing.string));
+    check(
+        few,
+        "begin            | 4 strings; Now 4G
+         pluck 4G 0       | in tune
+         pluck 4F 0       | in tune
+         pluck 5E 0       | in tune; Now 5D
+         broke 5D new     |
+         pluck 5D -400    | Up by half
+         pluck 5D -190    | Up by half
+         pluck 5D 0       | there for now; not again: others",
     );
 }
 
@@ -143,7 +161,10 @@ fn a_string_with_discs_is_not_set_by_key() {
         plan("pedal47"),
         "begin            |
          set 4G Gn3       | cannot be that
-         set 7C An0       | 7C is to sound A♮0
+         pluck 7C 0       | 7C: in tune
+         set 7C An0       | 7C is to sound A♮0; Now 7C
+         pluck 7C 200     | 7C: 200.0 cents high. Ease it down by half of that at most, 100 cents; not Is it where you said
+         pluck 7C 1       | 7C: in tune
          set 7C Gn0       | cannot be that",
     );
 }

@@ -67,6 +67,25 @@ fn minutes_are_said_at_her_own_pace() {
 }
 
 #[test]
+fn plucking_a_string_that_is_done_takes_no_strings_time() {
+    check(
+        plan("lever34"),
+        "begin            |
+         wait 40          |
+         pluck 4G 0       |
+         wait 40          |
+         pluck 4F 0       |
+         wait 40          |
+         pluck 5E 0       | 31 left, about 25 min
+         pluck 5E 0       |
+         pluck 5E 0       |
+         pluck 5E 0       |
+         pluck 5E 0       |
+         pluck 5D 0       | 30 left, about 24 min",
+    );
+}
+
+#[test]
 fn a_round_is_interrupted_and_taken_up_where_it_was() {
     let round = check(
         plan("lever34"),
@@ -119,8 +138,8 @@ fn what_cannot_be_said_is_near_and_offered_by_ear() {
         plan("pedal47"),
         "begin            |
          skip 7C          | 7C: left out
-         pluck 7D 1 9     | 7D: near, cannot say nearer than ±9.0 cents. Pluck it again, or compare it by ear with 6D; not Up
-         pluck 7D 1 9     | near, cannot say
+         pluck 7D 1 9     | 7D: near, cannot say nearer than ±9.0 cents. Pluck it again, or compare it by ear with 6D; not Up; not Now
+         pluck 7D 1 9     | near, cannot say; Now
          by-ear 7D        | 7D: in tune by your ear
          noise            | too noisy",
     );

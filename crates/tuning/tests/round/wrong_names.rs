@@ -144,6 +144,67 @@ fn the_key_on_another_pin_is_asked_about_at_the_third_pluck_without_change() {
 }
 
 #[test]
+fn after_that_question_a_neighbour_may_be_the_one_that_was_turned() {
+    // 3F was to be raised; 4E's pin was turned instead, up to where 3F is not far off
+    check(
+        plan("pedal47"),
+        "begin            |
+         pluck 4D 0       | Now 4E
+         pluck 4E 0       | 4E: in tune; Now 3F
+         pluck 3F -20     | 3F: 20.0 cents low
+         pluck 3F -20     |
+         pluck 3F -20     | Is the key on another pin?
+         pluck 4E 55      | 4E or 3F: each is possible; not low
+         pluck 3F -20     | 3F: 20.0 cents low",
+    );
+}
+
+#[test]
+fn a_hair_is_a_change() {
+    check(
+        plan("pedal47"),
+        "begin            |
+         pluck 4G -5.6    | Up a hair
+         pluck 4G -4.1    | Up a hair
+         pluck 4G -3.05   | Up a hair; not another pin",
+    );
+}
+
+#[test]
+fn a_string_in_hand_is_turned_on_after_it_was_in_tune() {
+    check(
+        plan("pedal47"),
+        "begin            |
+         pluck 3F 0       | 3F: in tune
+         pluck 3F -30     | 3F: 30.0 cents low",
+    );
+}
+
+#[test]
+fn a_string_turned_far_unheard_has_its_name_where_its_neighbour_is_known_to_be_elsewhere() {
+    check(
+        plan("pedal47"),
+        "begin            |
+         pluck 3F 0       | 3F: in tune
+         pluck 4E -30     | 4E: 30.0 cents low
+         pluck 4E 62      | Stop. 4E: 62.0 cents high",
+    );
+}
+
+#[test]
+fn a_pluck_named_later_places_no_other_string() {
+    check(
+        plan("pedal47"),
+        "begin            |
+         pluck 3F -25     | 4E or 3F
+         again 3F         |
+         pluck 3F -25     | 3F: 25.0 cents low
+         next             |
+         pluck 3F -25     | not 4E:",
+    );
+}
+
+#[test]
 fn a_string_that_nobody_told_to_move_is_not_asked_about() {
     check(
         plan("pedal47"),
