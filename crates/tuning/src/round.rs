@@ -15,6 +15,7 @@ mod another_pin;
 mod common_offset;
 mod event;
 mod gap;
+mod grounds;
 mod identity;
 mod judge;
 mod keep;
