@@ -55,7 +55,7 @@ impl Round {
             .filter(|s| !self.stands_elsewhere(*s, &all, hz))
             .collect();
         let left = if here.is_empty() { &all } else { &here };
-        let leaves = self.unfinished_hand().is_some() && self.asked.is_none();
+        let leaves = self.unfinished_hand().is_some();
         let in_hand = all.iter().any(|s| self.hand == Some(*s));
         let mut ranked: Vec<(u32, StringName)> = (left.iter())
             .map(|s| {
