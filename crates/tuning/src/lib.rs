@@ -6,6 +6,7 @@ mod ear;
 mod measure;
 mod naming;
 mod reading;
+pub mod round;
 
 pub use ear::{Ear, EarError, Listening};
 pub use reading::{Direction, Heard, Partial, Reading, Reason, Refused, Warning, WarningKind};

@@ -1,0 +1,56 @@
+//! A wire heard an octave high: its second partial was louder than its first, or its octave was plucked instead.
+
+use harp::StringName;
+
+use super::{Round, Say, Warning};
+
+/// Cents within which a settled octave stands where it was: then it may well have been plucked, to compare.
+const JUST_THERE: f64 = 4.0;
+
+/// What was last heard as the octave of a wire that was asked for, and nothing else since.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) enum Heard {
+    /// Nothing.
+    #[default]
+    Nothing,
+    /// Once, where the octave stands: it was followed.
+    Once(StringName),
+    /// It was asked about.
+    Asked(StringName),
+}
+
+impl Round {
+    /// Where a wire was asked for and its octave was heard: both are possible, and nothing is kept.
+    pub(super) fn octave_high(&mut self, heard_as: StringName, hz: f64) -> Option<Vec<Say>> {
+        let expected = match self.octave {
+            Heard::Once(wire) | Heard::Asked(wire) if heard_as == octave_of(wire) => wire,
+            _ => self.next()?,
+        };
+        let wire = self.records.get(&expected)?.plan.wire;
+        if !wire || heard_as != octave_of(expected) {
+            self.octave = Heard::Nothing;
+            return None;
+        }
+        let octave = self.records.get(&heard_as)?;
+        let moved = octave.moved_to(hz).filter(|_| octave.is_settled());
+        let there = moved.is_some_and(|cents| cents.abs() <= JUST_THERE);
+        if there && self.octave == Heard::Nothing {
+            self.octave = Heard::Once(expected);
+            return None;
+        }
+        let mut says = Vec::new();
+        if !matches!(self.octave, Heard::Asked(_)) {
+            says.push(Say::Warning(Warning::OctaveHigh { expected, heard_as }));
+        }
+        self.octave = Heard::Asked(expected);
+        says.push(Say::Which(vec![expected, heard_as]));
+        Some(says)
+    }
+}
+
+fn octave_of(string: StringName) -> StringName {
+    StringName {
+        octave: string.octave.saturating_add(1),
+        ..string
+    }
+}
