@@ -1,0 +1,204 @@
+//! What is known of a string, as its mark at the half: told by shape, never by colour alone.
+
+use crate::element::{Document, Element, element};
+use crate::tone::Palette;
+use crate::{Drawn, Geometry, Mark, Place, Point, share_of_reach};
+
+/// Draws marks with one geometry in one tone.
+pub(crate) struct Marker<'a> {
+    pub(crate) geometry: &'a Geometry,
+    pub(crate) palette: &'a Palette,
+}
+
+/// Where one mark goes, how large and with which ink.
+struct Spot<'a> {
+    place: &'a Place,
+    /// Half the bead's width, stroke included.
+    bead: f64,
+    stroke: f64,
+    ink: &'a str,
+}
+
+/// Most places of a moving string's trail.
+const TRAIL: usize = 5;
+
+impl Marker<'_> {
+    /// The mark of a string; the present one's is larger and in its own ink.
+    pub(crate) fn draw(&self, out: &mut Document, string: &Drawn, place: &Place, present: bool) {
+        let (unit, bead) = (self.geometry.unit, self.geometry.bead);
+        let spot = Spot {
+            place,
+            bead: if present {
+                self.geometry.present_bead
+            } else {
+                bead
+            },
+            stroke: unit * if present { 1.5 } else { 1.0 },
+            ink: if present {
+                self.palette.present
+            } else {
+                self.palette.ink
+            },
+        };
+        if let Some(before) = string.before_cents
+            && !matches!(
+                string.mark,
+                Mark::NotYetHeard | Mark::Skipped | Mark::Broken
+            )
+        {
+            out.empty(self.dot(at(place, before), 0.36 * bead, spot.ink));
+        }
+        match &string.mark {
+            Mark::NotYetHeard => {
+                out.empty(self.across(place.half, 0.62 * spot.bead, spot.stroke, spot.ink))
+            }
+            Mark::Off { cents, u95_cents } => {
+                self.thread(out, &spot, *cents);
+                self.interval(out, &spot, *cents, *u95_cents);
+                out.empty(self.open(&spot, at(place, *cents)));
+            }
+            Mark::InTune { cents, u95_cents } => {
+                self.interval(out, &spot, *cents, *u95_cents);
+                out.empty(self.dot(place.half, spot.bead, spot.ink));
+            }
+            Mark::Near { cents, u95_cents } => {
+                self.thread(out, &spot, *cents);
+                self.interval(out, &spot, *cents, *u95_cents);
+                self.half_filled(out, &spot, at(place, *cents));
+            }
+            Mark::Moving { cents, trail_cents } => self.moving(out, &spot, *cents, trail_cents),
+            Mark::Skipped => self.dash(out, &spot),
+            Mark::Broken => {}
+            Mark::New { cents } => {
+                let cents = cents.unwrap_or(0.0);
+                self.thread(out, &spot, cents);
+                out.empty(self.lozenge(&spot, at(place, cents)));
+            }
+            Mark::Again { cents, u95_cents } => {
+                self.interval(out, &spot, *cents, *u95_cents);
+                out.empty(self.open(&spot, place.half));
+                out.empty(self.dot(place.half, 0.5 * spot.bead, spot.ink));
+            }
+        }
+    }
+
+    /// From the middle line to the bead, along the string.
+    fn thread(&self, out: &mut Document, spot: &Spot<'_>, cents: f64) {
+        let end = at(spot.place, cents);
+        if (end.y - spot.place.half.y).abs() > spot.bead {
+            out.empty(self.line(spot.place.half, end, 1.5 * spot.stroke, spot.ink));
+        }
+        out.empty(self.across(spot.place.half, 0.62 * spot.bead, spot.stroke, spot.ink));
+    }
+
+    /// The 95 % interval: a fine bar through the bead, closed at both ends.
+    fn interval(&self, out: &mut Document, spot: &Spot<'_>, cents: f64, u95_cents: f64) {
+        let width = 0.6 * spot.stroke;
+        let ends = [cents - u95_cents.abs(), cents + u95_cents.abs()];
+        let [low, high] = ends.map(|cents| at(spot.place, cents));
+        out.empty(self.line(low, high, width, spot.ink));
+        for end in [low, high] {
+            out.empty(self.across(end, 0.6 * spot.bead, width, spot.ink));
+        }
+    }
+
+    /// A bead in broken outline, and where it was: the longer ago, the smaller.
+    fn moving(&self, out: &mut Document, spot: &Spot<'_>, cents: f64, trail_cents: &[f64]) {
+        let latest = trail_cents.iter().rev().take(TRAIL).enumerate();
+        for (age, cents) in latest {
+            let share = 0.5 - 0.08 * age as f64;
+            out.empty(self.dot(at(spot.place, *cents), share * spot.bead, spot.ink));
+        }
+        let radius = spot.bead - 0.5 * spot.stroke;
+        let sixth = radius * std::f64::consts::PI / 3.0;
+        let dashes = format!("{:.3} {:.3}", 0.62 * sixth, 0.38 * sixth);
+        let bead = self.open(spot, at(spot.place, cents));
+        out.empty(bead.set("stroke-dasharray", &dashes));
+    }
+
+    fn half_filled(&self, out: &mut Document, spot: &Spot<'_>, centre: Point) {
+        out.empty(self.open(spot, centre));
+        let radius = spot.bead - 0.5 * spot.stroke;
+        let path = format!(
+            "M{:.3} {:.3}a{radius:.3} {radius:.3} 0 0 0 {:.3} 0z",
+            centre.x - radius,
+            centre.y,
+            2.0 * radius
+        );
+        out.empty(element("path").set("d", &path).set("fill", spot.ink));
+    }
+
+    /// A heavy dash, the string interrupted around it.
+    fn dash(&self, out: &mut Document, spot: &Spot<'_>) {
+        let half = spot.place.half;
+        let gap = 1.5 * spot.bead;
+        let above = Point {
+            y: half.y - gap,
+            ..half
+        };
+        let below = Point {
+            y: half.y + gap,
+            ..half
+        };
+        let clear = 2.0 * spot.place.thickness + self.geometry.unit;
+        out.empty(self.line(above, below, clear, self.palette.paper));
+        out.empty(self.across(half, spot.bead, 2.0 * spot.stroke, spot.ink));
+    }
+
+    fn lozenge(&self, spot: &Spot<'_>, centre: Point) -> Element {
+        let reach = spot.bead - 0.5 * spot.stroke;
+        let path = format!(
+            "M{:.3} {:.3}l{reach:.3} {reach:.3} {reach:.3} -{reach:.3} -{reach:.3} -{reach:.3}z",
+            centre.x - reach,
+            centre.y
+        );
+        element("path")
+            .set("d", &path)
+            .set("fill", self.palette.paper)
+            .set("stroke", spot.ink)
+            .num("stroke-width", spot.stroke)
+    }
+
+    fn open(&self, spot: &Spot<'_>, centre: Point) -> Element {
+        self.dot(centre, spot.bead - 0.5 * spot.stroke, self.palette.paper)
+            .set("stroke", spot.ink)
+            .num("stroke-width", spot.stroke)
+    }
+
+    fn dot(&self, centre: Point, radius: f64, ink: &str) -> Element {
+        element("circle")
+            .num("cx", centre.x)
+            .num("cy", centre.y)
+            .num("r", radius)
+            .set("fill", ink)
+    }
+
+    fn across(&self, centre: Point, reach: f64, width: f64, ink: &str) -> Element {
+        let left = Point {
+            x: centre.x - reach,
+            ..centre
+        };
+        let right = Point {
+            x: centre.x + reach,
+            ..centre
+        };
+        self.line(left, right, width, ink)
+    }
+
+    fn line(&self, from: Point, to: Point, width: f64, ink: &str) -> Element {
+        element("line")
+            .num("x1", from.x)
+            .num("y1", from.y)
+            .num("x2", to.x)
+            .num("y2", to.y)
+            .set("stroke", ink)
+            .num("stroke-width", width)
+    }
+}
+
+fn at(place: &Place, cents: f64) -> Point {
+    Point {
+        y: place.half.y - place.reach * share_of_reach(cents),
+        ..place.half
+    }
+}
