@@ -22,6 +22,8 @@ pub(crate) struct Body {
 /// In units: from the outermost strings to the column's middle and to the shoulder.
 const TO_COLUMN: f64 = 16.0;
 const TO_SHOULDER: f64 = 9.0;
+/// The neck's slope from the outermost string to the column, as a share of what it was before.
+const TO_COLUMN_SLOPE: f64 = 0.4;
 /// From the strings' ends to the neck.
 const ABOVE_STRINGS: f64 = 2.5;
 /// Height of the neck.
@@ -74,6 +76,17 @@ impl Body {
             .map(|point| point.y)
             .chain(ends)
             .fold(f64::INFINITY, f64::min)
+    }
+
+    /// How low the body reaches between two x, as drawn; `None` where it does not.
+    pub(crate) fn bottom_between(&self, geometry: &Geometry, x: f64, width: f64) -> Option<f64> {
+        let (one, other) = (geometry.flip(x), geometry.flip(x + width));
+        let [foot, top] = self.back;
+        let x = one.min(other).max(foot.x);
+        let share = (x - foot.x) / (top.x - foot.x);
+        (0.0..=1.0)
+            .contains(&share)
+            .then(|| foot.y + share * (top.y - foot.y))
     }
 
     /// Where a string's tuning pin sits: in the middle of the neck, above its end.
@@ -212,11 +225,7 @@ impl Body {
 fn lower_edge(geometry: &Geometry, left: f64, right: f64) -> Vec<Point> {
     let tops: Vec<f64> = geometry.places.iter().map(|place| place.neck.y).collect();
     let smooth: Vec<f64> = (0..tops.len())
-        .map(|place| {
-            let reach = place.min(tops.len() - 1 - place).min(2);
-            let around = &tops[place - reach..=place + reach];
-            around.iter().sum::<f64>() / around.len() as f64
-        })
+        .map(|place| smoothed(&tops, place))
         .collect();
     let into = smooth.iter().zip(&tops).map(|(smooth, top)| smooth - top);
     let up = into.fold(0.0, f64::max) + ABOVE_STRINGS * geometry.unit;
@@ -229,20 +238,43 @@ fn lower_edge(geometry: &Geometry, left: f64, right: f64) -> Vec<Point> {
             y: y - up,
         })
         .collect();
-    let beyond = |x: f64, end: Point, before: Option<&Point>| {
+    let beyond = |x: f64, end: Point, before: Option<&Point>, share: f64| {
         let slope = before.map_or(0.0, |before| (end.y - before.y) / (end.x - before.x));
+        let slope = share * slope;
         Point {
             x,
             y: end.y + slope * (x - end.x),
         }
     };
     if let (Some(&first), Some(&last)) = (edge.first(), edge.last()) {
-        let start = beyond(left, first, edge.get(1));
-        let end = beyond(right, last, edge.iter().rev().nth(1));
+        let start = beyond(left, first, edge.get(1), TO_COLUMN_SLOPE);
+        let end = beyond(right, last, edge.iter().rev().nth(1), 1.0);
         edge.insert(0, start);
         edge.push(end);
     }
     edge
+}
+
+/// A value as the straight line through it and three neighbours on either side has it (least
+/// squares).
+fn smoothed(values: &[f64], place: usize) -> f64 {
+    let from = place.saturating_sub(3);
+    let around = values.iter().enumerate().skip(from).take(place + 4 - from);
+    let (mut n, mut x, mut y, mut xx, mut xy) = (0.0, 0.0, 0.0, 0.0, 0.0);
+    for (at, value) in around {
+        let dx = at as f64 - place as f64;
+        n += 1.0;
+        x += dx;
+        y += value;
+        xx += dx * dx;
+        xy += dx * value;
+    }
+    let spread = n * xx - x * x;
+    if spread > 0.0 {
+        (xx * y - x * xy) / spread
+    } else {
+        y / n
+    }
 }
 
 /// The back of the body: at its depths behind the soundboard, down to the foot.

@@ -45,14 +45,19 @@ pub fn draw(picture: &Picture, size: Size, tone: Tone) -> String {
         .num("height", layout.height)
         .set("fill", palette.paper);
     document.empty(paper);
-    harp(&mut document, picture, &geometry, &palette);
+    let body = Body::around(&geometry);
+    if let Some(body) = &body {
+        harp(&mut document, picture, &geometry, body, &palette);
+    }
     let words = Words {
         picture,
         layout: &layout,
         palette: &palette,
     };
     words.head(&mut document);
-    words.foot(&mut document);
+    let foot = layout.foot;
+    let covered = body.and_then(|body| body.bottom_between(&geometry, foot.left, foot.width));
+    words.foot(&mut document, covered);
     document.finish()
 }
 
@@ -73,13 +78,16 @@ fn root(layout: &Layout, palette: &Palette) -> Element {
 }
 
 /// Wood first, then strings, then marks; the present string's mark lies on top.
-fn harp(document: &mut Document, picture: &Picture, geometry: &Geometry, palette: &Palette) {
-    let Some(body) = Body::around(geometry) else {
-        return;
-    };
+fn harp(
+    document: &mut Document,
+    picture: &Picture,
+    geometry: &Geometry,
+    body: &Body,
+    palette: &Palette,
+) {
     body.draw(document, geometry, palette);
     middle_line(document, geometry, palette);
-    strings(document, picture, geometry, &body, palette);
+    strings(document, picture, geometry, body, palette);
     let marker = Marker { geometry, palette };
     for present in [false, true] {
         for (string, place) in picture.strings.iter().zip(&geometry.places) {
@@ -88,5 +96,5 @@ fn harp(document: &mut Document, picture: &Picture, geometry: &Geometry, palette
             }
         }
     }
-    letters(document, picture, geometry, &body, palette);
+    letters(document, picture, geometry, body, palette);
 }

@@ -17,7 +17,12 @@ pub(crate) struct Lengths {
 /// The length of each string: the player's where she gave one; else the typical one, stretched as
 /// her nearest strings on both sides are against theirs, so that no step shows where they meet.
 pub(crate) fn lengths(strings: &[Drawn]) -> Lengths {
-    let typical: Vec<f64> = strings.iter().map(|s| typical_mm(s.name)).collect();
+    let steps = if strings.iter().any(|string| string.name.sharp) {
+        semitone_steps
+    } else {
+        letter_steps
+    };
+    let typical: Vec<f64> = strings.iter().map(|s| typical_mm(steps(s.name))).collect();
     let given: Vec<(usize, f64)> = strings
         .iter()
         .enumerate()
@@ -55,8 +60,7 @@ pub(crate) fn gauge_mm(string: &Drawn, length_mm: f64) -> f64 {
 /// A length that looks like a harp's: the C strings and the top G of the synthetic harp, and a
 /// smooth curve of the logarithm between them, letter by letter. The synthetic lengths themselves
 /// follow semitones, and a neck drawn through their tops would show a step at every E and B.
-fn typical_mm(name: StringName) -> f64 {
-    let at = steps(name);
+fn typical_mm(at: f64) -> f64 {
     let anchors = &*ANCHORS;
     let last = anchors.len() - 1;
     let segment = anchors[1..last].iter().take_while(|a| a.0 <= at).count();
@@ -95,9 +99,14 @@ fn hermite(t: f64, from: f64, to: f64, slope_from: f64, slope_to: f64) -> f64 {
         + slope_to * (t3 - t2)
 }
 
-/// Letters above C0; a semitone lies half-way to the next.
-fn steps(name: StringName) -> f64 {
-    7.0 * f64::from(name.octave) + name.letter.index() as f64 + if name.sharp { 0.5 } else { 0.0 }
+/// Letters above C0.
+fn letter_steps(name: StringName) -> f64 {
+    7.0 * f64::from(name.octave) + name.letter.index() as f64
+}
+
+/// The same in semitones, seven twelfths each: even steps where every semitone has a string.
+fn semitone_steps(name: StringName) -> f64 {
+    f64::from(name.key() - 12) * 7.0 / 12.0
 }
 
 /// Letters above C0 and the logarithm of the length.
@@ -107,7 +116,7 @@ static ANCHORS: LazyLock<Vec<(f64, f64)>> = LazyLock::new(|| {
         .iter()
         .enumerate()
         .filter(|(place, string)| string.name.letter == Letter::C || *place == top)
-        .map(|(_, string)| (steps(string.name), string.natural_length_mm.ln()))
+        .map(|(_, string)| (letter_steps(string.name), string.natural_length_mm.ln()))
         .collect()
 });
 
@@ -149,7 +158,7 @@ mod tests {
     #[test]
     fn typical_lengths_meet_the_synthetic_ones_at_every_c_and_stay_near_between() {
         for string in &SYNTHETIC_STRINGS {
-            let ratio = typical_mm(string.name) / string.natural_length_mm;
+            let ratio = typical_mm(letter_steps(string.name)) / string.natural_length_mm;
             let bound = if string.name.letter == Letter::C {
                 1e-9
             } else {

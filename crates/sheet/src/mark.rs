@@ -19,8 +19,8 @@ struct Spot<'a> {
     ink: &'a str,
 }
 
-/// Most places of a moving string's trail.
-const TRAIL: usize = 5;
+/// The last dot of a moving string's trail, as a share of the bead.
+const SMALLEST: f64 = 0.15;
 
 impl Marker<'_> {
     /// The mark of a string; the present one's is larger and in its own ink.
@@ -41,12 +41,9 @@ impl Marker<'_> {
             },
         };
         if let Some(before) = string.before_cents
-            && !matches!(
-                string.mark,
-                Mark::NotYetHeard | Mark::Skipped | Mark::Broken
-            )
+            && !matches!(string.mark, Mark::Skipped | Mark::Broken)
         {
-            out.empty(self.dot(at(place, before), 0.36 * bead, spot.ink));
+            out.empty(self.clear_dot(at(place, before), 0.36 * bead, spot.ink));
         }
         match &string.mark {
             Mark::NotYetHeard => {
@@ -57,8 +54,8 @@ impl Marker<'_> {
                 self.interval(out, &spot, *cents, *u95_cents);
                 out.empty(self.open(&spot, at(place, *cents)));
             }
-            Mark::InTune { cents, u95_cents } => {
-                self.interval(out, &spot, *cents, *u95_cents);
+            Mark::InTune { u95_cents, .. } => {
+                self.interval(out, &spot, 0.0, *u95_cents);
                 out.empty(self.dot(place.half, spot.bead, spot.ink));
             }
             Mark::Near { cents, u95_cents } => {
@@ -74,40 +71,53 @@ impl Marker<'_> {
                 self.thread(out, &spot, cents);
                 out.empty(self.lozenge(&spot, at(place, cents)));
             }
-            Mark::Again { cents, u95_cents } => {
-                self.interval(out, &spot, *cents, *u95_cents);
+            Mark::Again { u95_cents, .. } => {
+                self.interval(out, &spot, 0.0, *u95_cents);
                 out.empty(self.open(&spot, place.half));
                 out.empty(self.dot(place.half, 0.5 * spot.bead, spot.ink));
             }
         }
     }
 
-    /// From the middle line to the bead, along the string.
+    /// From the middle line to the bead, along the string and clear of it.
     fn thread(&self, out: &mut Document, spot: &Spot<'_>, cents: f64) {
-        let end = at(spot.place, cents);
-        if (end.y - spot.place.half.y).abs() > spot.bead {
-            out.empty(self.line(spot.place.half, end, 1.5 * spot.stroke, spot.ink));
+        let (start, end) = (spot.place.half, at(spot.place, cents));
+        if (end.y - start.y).abs() > spot.bead {
+            let width = 1.5 * spot.stroke;
+            let clear = width.max(spot.place.thickness) + 1.4 * self.geometry.unit;
+            out.empty(self.line(start, end, clear, self.palette.paper));
+            out.empty(self.line(start, end, width, spot.ink));
         }
-        out.empty(self.across(spot.place.half, 0.62 * spot.bead, spot.stroke, spot.ink));
+        out.empty(self.across(start, 0.62 * spot.bead, spot.stroke, spot.ink));
     }
 
-    /// The 95 % interval: a fine bar through the bead, closed at both ends.
+    /// The 95 % interval: a fine bar through the bead, closed at both ends; hidden by the bead
+    /// where it is no longer than that.
     fn interval(&self, out: &mut Document, spot: &Spot<'_>, cents: f64, u95_cents: f64) {
         let width = 0.6 * spot.stroke;
+        let bead = at(spot.place, cents).y;
         let ends = [cents - u95_cents.abs(), cents + u95_cents.abs()];
-        let [low, high] = ends.map(|cents| at(spot.place, cents));
-        out.empty(self.line(low, high, width, spot.ink));
-        for end in [low, high] {
-            out.empty(self.across(end, 0.6 * spot.bead, width, spot.ink));
+        for end in ends.map(|cents| at(spot.place, cents)) {
+            if (end.y - bead).abs() > spot.bead + 1.5 * width {
+                out.empty(self.line(Point { y: bead, ..end }, end, width, spot.ink));
+                out.empty(self.across(end, 0.6 * spot.bead, width, spot.ink));
+            }
         }
     }
 
-    /// A bead in broken outline, and where it was: the longer ago, the smaller.
+    /// A bead in broken outline, and where it was: the longer ago, the smaller, as far as the
+    /// places stand clear of each other.
     fn moving(&self, out: &mut Document, spot: &Spot<'_>, cents: f64, trail_cents: &[f64]) {
-        let latest = trail_cents.iter().rev().take(TRAIL).enumerate();
-        for (age, cents) in latest {
-            let share = 0.5 - 0.08 * age as f64;
-            out.empty(self.dot(at(spot.place, *cents), share * spot.bead, spot.ink));
+        let mut last = at(spot.place, cents).y;
+        let mut apart = 1.45 * spot.bead;
+        let mut radius = 0.42 * spot.bead;
+        for cents in trail_cents.iter().rev() {
+            let place = at(spot.place, *cents);
+            if (place.y - last).abs() >= apart && radius >= SMALLEST * spot.bead {
+                out.empty(self.clear_dot(place, radius, spot.ink));
+                (last, apart) = (place.y, 2.2 * radius);
+                radius -= 0.06 * spot.bead;
+            }
         }
         let radius = spot.bead - 0.5 * spot.stroke;
         let sixth = radius * std::f64::consts::PI / 3.0;
@@ -131,7 +141,7 @@ impl Marker<'_> {
     /// A heavy dash, the string interrupted around it.
     fn dash(&self, out: &mut Document, spot: &Spot<'_>) {
         let half = spot.place.half;
-        let gap = 1.5 * spot.bead;
+        let gap = 1.2 * spot.bead;
         let above = Point {
             y: half.y - gap,
             ..half
@@ -171,6 +181,14 @@ impl Marker<'_> {
             .num("cy", centre.y)
             .num("r", radius)
             .set("fill", ink)
+    }
+
+    /// A small dot with paper around it, so that no string's colour meets its own.
+    fn clear_dot(&self, centre: Point, radius: f64, ink: &str) -> Element {
+        let clear = 0.7 * self.geometry.unit;
+        self.dot(centre, radius + 0.5 * clear, ink)
+            .set("stroke", self.palette.paper)
+            .num("stroke-width", clear)
     }
 
     fn across(&self, centre: Point, reach: f64, width: f64, ink: &str) -> Element {

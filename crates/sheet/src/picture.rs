@@ -189,7 +189,7 @@ impl Mark {
             Self::Skipped => "skipped",
             Self::Broken => "broken",
             Self::New { .. } => "new",
-            Self::Again { .. } => "to be heard again",
+            Self::Again { .. } => "hear again",
         }
     }
 }

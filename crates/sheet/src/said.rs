@@ -9,7 +9,7 @@ const LISTED: [(&str, &str); 7] = [
     ("Off", "off"),
     ("Near, cannot say", "near, cannot say"),
     ("Moving", "moving"),
-    ("To be heard again", "to be heard again"),
+    ("To be heard again", "hear again"),
     ("New", "new"),
     ("Broken", "broken"),
     ("Skipped", "skipped"),

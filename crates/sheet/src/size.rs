@@ -25,9 +25,8 @@ pub(crate) struct Layout {
     pub(crate) frame: Frame,
     /// Title and present string: first baseline, and whether the text ends at x.
     pub(crate) head: Corner,
-    /// List and key: left edge and first baseline, down to `bottom`.
-    pub(crate) foot: Corner,
-    pub(crate) bottom: f64,
+    /// List and key: their box, of which the harp's body may cover the upper part.
+    pub(crate) foot: Frame,
 }
 
 /// Where words begin.
@@ -65,55 +64,61 @@ impl Size {
     fn upright(self, side: Side, unit: f64) -> Layout {
         let (width, height) = self.extent();
         let margin = 14.0 * unit;
-        let foot_width = (0.44 * width).max(166.0 * unit);
+        let foot_width = (0.44 * width).max(156.0 * unit);
         let player = side == Side::Player;
+        let outer = |inner: f64| {
+            if player {
+                width - margin - inner
+            } else {
+                margin
+            }
+        };
         Layout {
-            frame: framed(width, height, unit, width, player),
             head: Corner {
-                x: if player { width - margin } else { margin },
+                x: outer(0.0),
                 y: margin + 18.0 * unit,
                 ends: player,
             },
-            foot: Corner {
-                x: if player { width - foot_width } else { margin },
-                y: 0.715 * height,
-                ends: false,
+            foot: Frame {
+                left: outer(foot_width),
+                top: 0.5 * height,
+                width: foot_width,
+                height: 0.5 * height - 16.0 * unit,
             },
-            bottom: height - 20.0 * unit,
-            ..self.blank(unit)
+            ..self.blank(unit, framed(width, height, unit, player))
         }
     }
 
     /// Words beside the harp.
     fn wide(self, side: Side, unit: f64) -> Layout {
         let (width, height) = self.extent();
-        let harp = 0.66 * width;
-        let corner = Corner {
-            x: harp + 40.0 * unit,
-            y: 50.0 * unit,
-            ends: false,
-        };
+        let (inset, harp) = (26.0 * unit, 0.64 * width);
+        let frame = framed(harp - inset, height, unit, side == Side::Player);
+        let (x, top) = (harp + 40.0 * unit, 190.0 * unit);
         Layout {
-            frame: framed(harp, height, unit, width, side == Side::Player),
-            head: corner,
-            foot: Corner {
-                y: 200.0 * unit,
-                ..corner
+            head: Corner {
+                x,
+                y: 50.0 * unit,
+                ends: false,
             },
-            bottom: height - 30.0 * unit,
-            ..self.blank(unit)
+            foot: Frame {
+                left: x,
+                top,
+                width: width - x - 20.0 * unit,
+                height: height - top - 24.0 * unit,
+            },
+            ..self.blank(
+                unit,
+                Frame {
+                    left: inset + frame.left,
+                    ..frame
+                },
+            )
         }
     }
 
-    fn blank(self, unit: f64) -> Layout {
+    fn blank(self, unit: f64, frame: Frame) -> Layout {
         let (width, height) = self.extent();
-        let measure = if self == Self::Paper { "mm" } else { "" };
-        let frame = Frame {
-            left: 0.0,
-            top: 0.0,
-            width,
-            height,
-        };
         let corner = Corner {
             x: 0.0,
             y: 0.0,
@@ -122,19 +127,18 @@ impl Size {
         Layout {
             width,
             height,
-            measure,
+            measure: if self == Self::Paper { "mm" } else { "" },
             unit,
             frame,
             head: corner,
-            foot: corner,
-            bottom: height,
+            foot: frame,
         }
     }
 }
 
 /// The strings' box inside a harp's `width` × `height`: room for the column on the bass side, the
 /// shoulder on the other, the neck with its letters above and the foot below.
-fn framed(width: f64, height: f64, unit: f64, _canvas: f64, player: bool) -> Frame {
+fn framed(width: f64, height: f64, unit: f64, player: bool) -> Frame {
     let (column, shoulder) = (36.0 * unit, 30.0 * unit);
     let (top, foot) = (56.0 * unit, 50.0 * unit);
     Frame {

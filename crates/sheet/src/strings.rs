@@ -1,5 +1,7 @@
 //! The strings themselves, and the middle line through their halves.
 
+use harp::Colour;
+
 use crate::body::Body;
 use crate::curve::{pair, through};
 use crate::element::{Document, element};
@@ -49,7 +51,7 @@ pub(crate) fn one(
         Mark::Broken => two_ends(place, geometry.spacing),
         _ => through(&[place.board, place.neck]),
     };
-    let lettered = string.colour != harp::Colour::Plain && !string.wire;
+    let lettered = string.colour != Colour::Plain && !string.wire;
     let thickness = place.thickness * if lettered { 1.35 } else { 1.0 };
     let thickness = thickness * if present { 2.0 } else { 1.0 };
     let stroke = |colour: &str, width: f64| {
@@ -59,9 +61,19 @@ pub(crate) fn one(
             .set("stroke", colour)
             .num("stroke-width", width)
     };
-    document.empty(stroke(palette.string(string.colour), thickness));
+    // What is left of a string is a mark, and needs a mark's contrast.
+    let colour = match (&string.mark, string.colour) {
+        (Mark::Broken, Colour::Plain) => palette.faint_ink,
+        _ => palette.string(string.colour),
+    };
+    document.empty(stroke(colour, thickness));
     if string.wire {
-        document.empty(stroke(palette.gleam, 0.3 * thickness));
+        let share = if string.colour == Colour::Metallic {
+            0.22
+        } else {
+            0.14
+        };
+        document.empty(stroke(palette.gleam, share * thickness));
     }
 }
 

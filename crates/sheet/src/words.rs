@@ -13,11 +13,15 @@ use crate::tone::Palette;
 use crate::{Drawn, Geometry, Mark, Picture, Place, Point, Side};
 
 /// From line to line, in units.
-const LINE: f64 = 17.0;
+const LINE: f64 = 15.5;
 /// Type of the list and the key, in units.
-const TYPE: f64 = 12.5;
-/// Wide enough for list and key side by side, in units.
-const TWO_COLUMNS: f64 = 240.0;
+const TYPE: f64 = 12.0;
+/// Widths of the list and of the key, in units.
+const LIST: f64 = 136.0;
+const KEY: f64 = 116.0;
+
+/// Longest line of the title, in letters: more would reach into the neck.
+const TITLE_LETTERS: usize = 28;
 
 /// Draws words on one layout in one tone.
 pub(crate) struct Words<'a> {
@@ -41,8 +45,8 @@ impl Words<'_> {
             out.text(text, words);
             y += after * self.layout.unit;
         };
-        if !self.picture.title.is_empty() {
-            line(15.0, 19.0, self.palette.ink, &self.picture.title);
+        for title in lines_of(&self.picture.title, TITLE_LETTERS) {
+            line(15.0, 19.0, self.palette.ink, &title);
         }
         line(13.0, 50.0, self.palette.faint_ink, &counted(self.picture));
         let strings = &self.picture.strings;
@@ -56,41 +60,27 @@ impl Words<'_> {
         }
     }
 
-    /// The strings that are marked, from the bass, and what the marks mean.
-    pub(crate) fn foot(&self, out: &mut Document) {
+    /// The strings that are marked, from the bass, and what the marks mean; below the harp's body
+    /// where that reaches into their box.
+    pub(crate) fn foot(&self, out: &mut Document, body_bottom: Option<f64>) {
         let (foot, unit) = (self.layout.foot, self.layout.unit);
-        let width = self.layout.width - foot.x;
-        let lines = ((self.layout.bottom - foot.y) / (LINE * unit)).floor() as usize;
-        let key = kinds(self.picture);
-        if width >= TWO_COLUMNS * unit {
-            self.list(
-                out,
-                Point {
-                    x: foot.x,
-                    y: foot.y,
-                },
-                lines,
-            );
-            self.key(
-                out,
-                Point {
-                    x: foot.x + 0.52 * width,
-                    y: foot.y,
-                },
-                &key,
-            );
+        let line = LINE * unit;
+        let below_body = body_bottom.map_or(foot.top, |bottom| bottom + 8.0 * unit);
+        let from = Point {
+            x: foot.left,
+            y: foot.top.max(below_body) + line,
+        };
+        let room = (foot.top + foot.height - from.y).max(0.0);
+        let lines = (room / line).floor() as usize + 1;
+        let key = samples(self.picture);
+        if foot.width >= (LIST + KEY) * unit {
+            self.list(out, from, lines);
+            let x = from.x + LIST * unit;
+            self.key(out, Point { x, ..from }, &key);
         } else {
-            let room = lines.saturating_sub(key.len() + 1);
-            let used = self.list(
-                out,
-                Point {
-                    x: foot.x,
-                    y: foot.y,
-                },
-                room,
-            );
-            let y = foot.y + (used as f64 + 0.5) * LINE * unit;
-            self.key(out, Point { x: foot.x, y }, &key);
+            let used = self.list(out, from, lines.saturating_sub(key.len() + 1));
+            let y = from.y + (used as f64 + 0.5) * line;
+            self.key(out, Point { y, ..from }, &key);
         }
     }
 
@@ -126,9 +116,9 @@ impl Words<'_> {
         marked.len().min(room)
     }
 
-    fn key(&self, out: &mut Document, from: Point, kinds: &[Mark]) {
+    fn key(&self, out: &mut Document, from: Point, rows: &[Sample]) {
         let unit = self.layout.unit;
-        let places = kinds.iter().enumerate().map(|(line, _)| {
+        let places = rows.iter().enumerate().map(|(line, _)| {
             let y = from.y + (line as f64 * LINE - 4.0) * unit;
             sample_place(
                 Point {
@@ -141,8 +131,8 @@ impl Words<'_> {
         let geometry = Geometry {
             places: places.collect(),
             spacing: 9.0 * unit,
-            bead: 3.6 * unit,
-            present_bead: 3.6 * unit,
+            bead: 3.2 * unit,
+            present_bead: 3.2 * unit,
             unit,
             frame: self.layout.frame,
             side: Side::Player,
@@ -151,15 +141,11 @@ impl Words<'_> {
             geometry: &geometry,
             palette: self.palette,
         };
-        for (mark, place) in kinds.iter().zip(&geometry.places) {
-            let string = sample_string(mark);
-            strings::one(out, &string, place, &geometry, false, self.palette);
-            marker.draw(out, &string, place, false);
+        for (row, place) in rows.iter().zip(&geometry.places) {
+            strings::one(out, &row.string, place, &geometry, false, self.palette);
+            marker.draw(out, &row.string, place, false);
             let (x, y) = (from.x + 20.0 * unit, place.half.y + 4.0 * unit);
-            out.text(
-                self.text(x, y, TYPE, self.palette.faint_ink),
-                mark.meaning(),
-            );
+            out.text(self.text(x, y, TYPE, self.palette.faint_ink), row.words);
         }
     }
 
@@ -184,30 +170,51 @@ fn words_for(string: &Drawn) -> String {
     }
 }
 
-/// One mark of each kind that the picture has, as the key shows it.
-fn kinds(picture: &Picture) -> Vec<Mark> {
-    let (cents, u95_cents) = (-8.0, 2.0);
-    let samples = [
+/// A text in lines of at most so many letters, broken between words; a longer word stands alone.
+fn lines_of(text: &str, letters: usize) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        match lines.last_mut() {
+            Some(line) if line.chars().count() + 1 + word.chars().count() <= letters => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines
+}
+
+/// A row of the key.
+struct Sample {
+    string: Drawn,
+    words: &'static str,
+}
+
+/// One row for each kind of mark that the picture has, and one for the places before.
+fn samples(picture: &Picture) -> Vec<Sample> {
+    let u95_cents = 0.0;
+    let marks = [
         Mark::NotYetHeard,
         Mark::Off {
-            cents,
-            u95_cents: 0.0,
+            cents: -30.0,
+            u95_cents,
         },
         Mark::InTune {
             cents: 0.0,
-            u95_cents: 0.0,
-        },
-        Mark::Near {
-            cents: -1.5,
             u95_cents,
         },
-        Mark::Moving {
+        Mark::Near {
             cents: 0.0,
-            trail_cents: vec![-60.0, -12.0],
+            u95_cents: 10.0,
+        },
+        Mark::Moving {
+            cents: 6.0,
+            trail_cents: vec![-60.0, -6.0],
         },
         Mark::Again {
             cents: 0.0,
-            u95_cents: 0.0,
+            u95_cents,
         },
         Mark::New { cents: None },
         Mark::Broken,
@@ -217,11 +224,26 @@ fn kinds(picture: &Picture) -> Vec<Mark> {
         let mut strings = picture.strings.iter();
         strings.any(|string| string.mark.meaning() == sample.meaning())
     };
-    samples.into_iter().filter(found).collect()
+    let mut rows: Vec<Sample> = marks
+        .into_iter()
+        .filter(found)
+        .map(|mark| Sample {
+            words: mark.meaning(),
+            string: sample_string(mark, None),
+        })
+        .collect();
+    let mut strings = picture.strings.iter();
+    if strings.any(|string| string.before_cents.is_some() && string.mark.cents().is_some()) {
+        rows.push(Sample {
+            words: "before",
+            string: sample_string(Mark::NotYetHeard, Some(-40.0)),
+        });
+    }
+    rows
 }
 
 fn sample_place(half: Point, unit: f64) -> Place {
-    let half_length = 7.0 * unit;
+    let half_length = 6.5 * unit;
     Place {
         name: StringName::new(Letter::G, 3),
         neck: Point {
@@ -238,14 +260,14 @@ fn sample_place(half: Point, unit: f64) -> Place {
     }
 }
 
-fn sample_string(mark: &Mark) -> Drawn {
+fn sample_string(mark: Mark, before_cents: Option<f64>) -> Drawn {
     Drawn {
         name: StringName::new(Letter::G, 3),
         colour: Colour::Plain,
         wire: false,
         length_mm: None,
         gauge_mm: None,
-        before_cents: None,
-        mark: mark.clone(),
+        before_cents,
+        mark,
     }
 }
