@@ -1,5 +1,6 @@
 //! Column, neck and body: the outline in which the strings hang.
 
+use crate::column::Column;
 use crate::curve::{onwards, pair, through};
 use crate::element::{Document, Element, element};
 use crate::tone::Palette;
@@ -26,6 +27,8 @@ const TO_SHOULDER: f64 = 9.0;
 const TO_COLUMN_SLOPE: f64 = 0.4;
 /// From the strings' ends to the neck.
 const ABOVE_STRINGS: f64 = 2.5;
+/// From the neck's upper edge to the top of the column's shaft.
+const ABOVE_NECK: f64 = 5.0;
 /// Height of the neck.
 const NECK: f64 = 11.0;
 /// Depth of the body at the column and at the shoulder.
@@ -82,11 +85,14 @@ impl Body {
     pub(crate) fn bottom_between(&self, geometry: &Geometry, x: f64, width: f64) -> Option<f64> {
         let (one, other) = (geometry.flip(x), geometry.flip(x + width));
         let [foot, top] = self.back;
+        if one.max(other) < foot.x {
+            return None;
+        }
         let x = one.min(other).max(foot.x);
         let share = (x - foot.x) / (top.x - foot.x);
         (0.0..=1.0)
             .contains(&share)
-            .then(|| foot.y + share * (top.y - foot.y))
+            .then_some(foot.y + share * (top.y - foot.y))
     }
 
     /// Where a string's tuning pin sits: in the middle of the neck, above its end.
@@ -109,7 +115,14 @@ impl Body {
             }
         });
         self.draw_wood(document, geometry.unit);
-        self.draw_column(document, geometry.unit, palette);
+        let column = Column {
+            x: self.column_x,
+            top: self.upper[0].y - ABOVE_NECK * geometry.unit,
+            foot: self.foot_y,
+            plinth_end: self.back[0].x + 4.0 * geometry.unit,
+            unit: geometry.unit,
+        };
+        column.draw(document, palette);
         document.close();
     }
 
@@ -159,64 +172,6 @@ impl Body {
             self.back[0],
         );
         format!("M{}L{}", pair(foot), pair(mix(self.board[1], self.back[1])))
-    }
-
-    fn draw_column(&self, document: &mut Document, unit: f64, palette: &Palette) {
-        let x = self.column_x;
-        let top = self.upper[0].y - 5.0 * unit;
-        let block = |half: f64, from: f64, height: f64| {
-            element("rect")
-                .num("x", x - half * unit)
-                .num("y", from)
-                .num("width", 2.0 * half * unit)
-                .num("height", height * unit)
-                .set("fill", palette.paper)
-                .num("stroke-width", unit)
-        };
-        let shaft = (self.foot_y - top) / unit;
-        document.empty(block(3.6, top, shaft));
-        for flute in [-1.2, 1.2] {
-            let x = x + flute * unit;
-            let ends = [top + 16.0 * unit, self.foot_y - 14.0 * unit].map(|y| Point { x, y });
-            document.empty(line(&through(&ends), 0.4 * unit));
-        }
-        let crown = format!(
-            "M{}Q{} {}Q{} {}Z",
-            pair(Point {
-                x: x - 5.0 * unit,
-                y: top
-            }),
-            pair(Point {
-                x: x - 4.0 * unit,
-                y: top - 6.0 * unit
-            }),
-            pair(Point {
-                x,
-                y: top - 7.0 * unit
-            }),
-            pair(Point {
-                x: x + 4.0 * unit,
-                y: top - 6.0 * unit
-            }),
-            pair(Point {
-                x: x + 5.0 * unit,
-                y: top
-            }),
-        );
-        document.empty(line(&crown, unit).set("fill", palette.paper));
-        document.empty(block(6.0, top, 2.6));
-        document.empty(block(4.8, top + 5.0 * unit, 1.8));
-        document.empty(block(4.8, self.foot_y - 8.0 * unit, 1.8));
-        let end = self.back[0].x + 4.0 * unit;
-        let start = x - 9.0 * unit;
-        let plinth = element("rect")
-            .num("x", start)
-            .num("y", self.foot_y)
-            .num("width", end - start)
-            .num("height", 4.5 * unit)
-            .set("fill", palette.paper)
-            .num("stroke-width", 1.2 * unit);
-        document.empty(plinth);
     }
 }
 

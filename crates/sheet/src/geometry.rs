@@ -73,6 +73,22 @@ const WIDEST: f64 = 2.2;
 /// Reach of a bead as a share of the frame's height, and what it is held between, in units.
 const REACH: (f64, f64, f64) = (0.085, 30.0, 64.0);
 
+impl Place {
+    /// How far up the string from its half (towards the neck, positive) a bead stands for so many
+    /// cents: [`share_of_reach`] of its reach.
+    pub fn offset(&self, cents: f64) -> f64 {
+        self.reach * share_of_reach(cents)
+    }
+
+    /// Where a bead stands for so many cents: towards the neck when the string is too high.
+    pub fn bead_at(&self, cents: f64) -> Point {
+        Point {
+            y: self.half.y - self.offset(cents),
+            ..self.half
+        }
+    }
+}
+
 impl Geometry {
     /// The strings of a picture in a frame; strokes and beads measured in `unit`, which is what a
     /// CSS pixel is worth on a phone. The frame is filled from the bass; a small harp need not
@@ -85,7 +101,7 @@ impl Geometry {
     /// let geometry = Geometry::of(&picture, frame, 1.0);
     /// let c4 = &geometry.places[21];
     /// assert!((c4.half.y - (c4.neck.y + c4.board.y) / 2.0).abs() < 1e-9);
-    /// assert!(geometry.bead_at(21, -14.0).y > c4.half.y);
+    /// assert!(c4.bead_at(-14.0).y > c4.half.y);
     /// # Ok::<(), harp::HarpError>(())
     /// ```
     pub fn of(picture: &Picture, frame: Frame, unit: f64) -> Self {
@@ -135,28 +151,6 @@ impl Geometry {
         }
     }
 
-    /// How far up the string from its half (towards the neck, positive) a bead stands for so many
-    /// cents; nought for a string that is not there.
-    pub fn offset(&self, place: usize, cents: f64) -> f64 {
-        let reach = self.places.get(place).map_or(0.0, |place| place.reach);
-        reach * share_of_reach(cents)
-    }
-
-    /// Where a bead stands for so many cents: towards the neck when the string is too high.
-    pub fn bead_at(&self, place: usize, cents: f64) -> Point {
-        let half = self.places.get(place).map_or(
-            Point {
-                x: self.frame.left,
-                y: self.frame.top,
-            },
-            |place| place.half,
-        );
-        Point {
-            y: half.y - self.offset(place, cents),
-            ..half
-        }
-    }
-
     /// The same x seen from the player's side: column, neck and body are drawn from there.
     pub(crate) fn flip(&self, x: f64) -> f64 {
         match self.side {
@@ -177,5 +171,128 @@ fn letters_between(picture: &Picture) -> f64 {
     match (picture.strings.first(), picture.strings.last()) {
         (Some(low), Some(high)) => (steps(high.name) - steps(low.name)).abs(),
         _ => 0.0,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Mark, Size};
+    use harp::{BUILT_IN, Harp};
+
+    /// Every built-in harp in every size from both sides, with its canvas.
+    fn all(check: impl Fn(&str, &Picture, &Geometry, (f64, f64))) {
+        for built_in in &BUILT_IN {
+            let mut picture = Picture::of(&Harp::named(built_in.name).unwrap());
+            for size in Size::ALL {
+                for side in [Side::Player, Side::Other] {
+                    picture.side = side;
+                    let layout = size.layout(side);
+                    let geometry = Geometry::of(&picture, layout.frame, layout.unit);
+                    check(built_in.name, &picture, &geometry, size.extent());
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn strings_stand_in_their_order_upright_between_neck_and_soundboard() {
+        all(|name, picture, geometry, _| {
+            assert_eq!(geometry.places.len(), picture.strings.len());
+            for pair in geometry.places.windows(2) {
+                let step = geometry.flip(pair[1].half.x) - geometry.flip(pair[0].half.x);
+                assert!((step - geometry.spacing).abs() < 1e-9, "{name}");
+                assert!(pair[1].board.y < pair[0].board.y, "{name}");
+            }
+            let ends = [
+                &geometry.places[0],
+                &geometry.places[geometry.places.len() - 1],
+            ];
+            let bass_left = ends[0].half.x < ends[1].half.x;
+            assert_eq!(bass_left, picture.side == Side::Player);
+        });
+    }
+
+    #[test]
+    fn drawn_lengths_are_in_the_ratio_of_the_real_ones() {
+        all(|name, picture, geometry, _| {
+            let real = lengths(&picture.strings).mm;
+            let drawn = |place: &Place| place.board.y - place.neck.y;
+            let scale = drawn(&geometry.places[0]) / real[0];
+            for (place, real) in geometry.places.iter().zip(real) {
+                assert!((drawn(place) - scale * real).abs() < 1e-6, "{name}");
+            }
+        });
+    }
+
+    #[test]
+    fn the_half_is_at_half_the_speaking_length() {
+        all(|name, _, geometry, _| {
+            for place in &geometry.places {
+                let (up, down) = (place.half.y - place.neck.y, place.board.y - place.half.y);
+                assert!((up - down).abs() < 1e-9 && up > 0.0, "{name}");
+                assert!(place.half.x == place.neck.x && place.half.x == place.board.x);
+            }
+        });
+    }
+
+    #[test]
+    fn beads_stay_on_the_canvas_and_on_their_strings() {
+        all(|name, _, geometry, (width, height)| {
+            for place in &geometry.places {
+                for cents in [-500.0, -60.0, 0.0, 60.0, 500.0] {
+                    let (bead, half) = (place.bead_at(cents), geometry.present_bead);
+                    assert!(half < bead.x && bead.x < width - half, "{name}");
+                    assert!(half < bead.y && bead.y < height - half, "{name}");
+                    assert!(place.neck.y < bead.y && bead.y < place.board.y, "{name}");
+                }
+                assert!(place.bead_at(3.0).y < place.half.y - 0.1 * place.reach);
+            }
+        });
+    }
+
+    #[test]
+    fn neighbouring_beads_never_touch_however_far_off_their_strings() {
+        all(|name, _, geometry, _| {
+            assert!(2.0 * geometry.bead < geometry.spacing, "{name}");
+            assert!(
+                geometry.present_bead + geometry.bead < geometry.spacing,
+                "{name}"
+            );
+            assert!(geometry.present_bead > geometry.bead, "{name}");
+        });
+    }
+
+    #[test]
+    fn on_a_phone_47_strings_stand_at_least_5_px_apart_with_beads_of_5_px() {
+        let picture = Picture::of(&Harp::named("pedal47").unwrap());
+        let layout = Size::Phone.layout(picture.side);
+        let geometry = Geometry::of(&picture, layout.frame, layout.unit);
+        assert!(geometry.spacing >= 5.0, "{}", geometry.spacing);
+        assert!(2.0 * geometry.bead >= 5.0, "{}", geometry.bead);
+    }
+
+    #[test]
+    fn what_is_known_of_the_strings_does_not_move_them() {
+        let picture = Picture::of(&Harp::named("lever36").unwrap());
+        let mut other = picture.clone();
+        other.strings[3].mark = Mark::Broken;
+        other.strings[9].mark = Mark::New {
+            cents: Some(-400.0),
+        };
+        let layout = Size::Tablet.layout(picture.side);
+        let of = |picture| Geometry::of(picture, layout.frame, layout.unit);
+        assert_eq!(of(&picture), of(&other));
+    }
+
+    #[test]
+    fn a_harp_of_one_string_or_none_has_a_place_for_each() {
+        let mut picture = Picture::of(&Harp::named("lever22").unwrap());
+        picture.strings.truncate(1);
+        let layout = Size::Phone.layout(picture.side);
+        let of = |picture: &Picture| Geometry::of(picture, layout.frame, layout.unit);
+        assert!(of(&picture).places[0].half.y.is_finite());
+        picture.strings.clear();
+        assert!(of(&picture).places.is_empty());
     }
 }

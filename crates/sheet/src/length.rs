@@ -2,8 +2,8 @@
 
 use std::sync::LazyLock;
 
-use harp::StringName;
 use harp::synthetic::SYNTHETIC_STRINGS;
+use harp::{Field, StringName};
 use pitch::Letter;
 
 use crate::Drawn;
@@ -26,7 +26,7 @@ pub(crate) fn lengths(strings: &[Drawn]) -> Lengths {
     let given: Vec<(usize, f64)> = strings
         .iter()
         .enumerate()
-        .filter_map(|(place, string)| Some((place, believed(string.length_mm)?)))
+        .filter_map(|(place, string)| Some((place, believed(Field::LengthMm, string.length_mm)?)))
         .collect();
     let ratios: Vec<(f64, f64)> = given
         .iter()
@@ -54,7 +54,7 @@ pub(crate) fn gauge_mm(string: &Drawn, length_mm: f64) -> f64 {
     } else {
         (0.6 * (length_mm / 70.0).sqrt()).min(2.6)
     };
-    believed(string.gauge_mm).map_or(typical, |mm| mm.clamp(0.2, 5.0))
+    believed(Field::GaugeMm, string.gauge_mm).unwrap_or(typical)
 }
 
 /// A length that looks like a harp's: the C strings and the top G of the synthetic harp, and a
@@ -120,8 +120,9 @@ static ANCHORS: LazyLock<Vec<(f64, f64)>> = LazyLock::new(|| {
         .collect()
 });
 
-fn believed(mm: Option<f64>) -> Option<f64> {
-    mm.filter(|mm| mm.is_finite() && *mm > 0.0)
+/// A figure that the harp's own rules believe; a drawing of any other would be no harp.
+fn believed(field: Field, mm: Option<f64>) -> Option<f64> {
+    mm.filter(|mm| field.believed().contains(mm))
 }
 
 /// Linear between the points, level beyond them, 1 where there are none.

@@ -20,6 +20,7 @@
 //! ```
 
 mod body;
+mod column;
 mod curve;
 mod draw;
 mod element;
@@ -27,11 +28,11 @@ mod geometry;
 mod length;
 mod letters;
 mod mark;
-mod number;
 mod picture;
 mod said;
 mod scale;
 mod size;
+mod standing;
 mod strings;
 mod tone;
 mod words;

@@ -2,7 +2,7 @@
 
 use crate::element::{Document, Element, element};
 use crate::tone::Palette;
-use crate::{Drawn, Geometry, Mark, Place, Point, share_of_reach};
+use crate::{Drawn, Geometry, Mark, Place, Point};
 
 /// Draws marks with one geometry in one tone.
 pub(crate) struct Marker<'a> {
@@ -40,48 +40,65 @@ impl Marker<'_> {
                 self.palette.ink
             },
         };
-        if let Some(before) = string.before_cents
-            && !matches!(string.mark, Mark::Skipped | Mark::Broken)
-        {
-            out.empty(self.clear_dot(at(place, before), 0.36 * bead, spot.ink));
+        self.shape(out, &spot, &string.mark);
+        if let Some(before) = string.before_cents {
+            self.before(out, &spot, &string.mark, before);
         }
-        match &string.mark {
+    }
+
+    fn shape(&self, out: &mut Document, spot: &Spot<'_>, mark: &Mark) {
+        let place = spot.place;
+        match mark {
             Mark::NotYetHeard => {
                 out.empty(self.across(place.half, 0.62 * spot.bead, spot.stroke, spot.ink))
             }
             Mark::Off { cents, u95_cents } => {
-                self.thread(out, &spot, *cents);
-                self.interval(out, &spot, *cents, *u95_cents);
-                out.empty(self.open(&spot, at(place, *cents)));
+                self.thread(out, spot, *cents);
+                self.interval(out, spot, *cents, *u95_cents);
+                out.empty(self.open(spot, place.bead_at(*cents)));
             }
             Mark::InTune { u95_cents, .. } => {
-                self.interval(out, &spot, 0.0, *u95_cents);
+                self.interval(out, spot, 0.0, *u95_cents);
                 out.empty(self.dot(place.half, spot.bead, spot.ink));
             }
             Mark::Near { cents, u95_cents } => {
-                self.thread(out, &spot, *cents);
-                self.interval(out, &spot, *cents, *u95_cents);
-                self.half_filled(out, &spot, at(place, *cents));
+                self.thread(out, spot, *cents);
+                self.interval(out, spot, *cents, *u95_cents);
+                self.half_filled(out, spot, place.bead_at(*cents));
             }
-            Mark::Moving { cents, trail_cents } => self.moving(out, &spot, *cents, trail_cents),
-            Mark::Skipped => self.dash(out, &spot),
+            Mark::Moving { cents, trail_cents } => self.moving(out, spot, *cents, trail_cents),
+            Mark::Skipped => self.dash(out, spot),
             Mark::Broken => {}
             Mark::New { cents } => {
                 let cents = cents.unwrap_or(0.0);
-                self.thread(out, &spot, cents);
-                out.empty(self.lozenge(&spot, at(place, cents)));
+                self.thread(out, spot, cents);
+                out.empty(self.lozenge(spot, place.bead_at(cents)));
             }
             Mark::Again { u95_cents, .. } => {
-                self.interval(out, &spot, 0.0, *u95_cents);
-                out.empty(self.open(&spot, place.half));
+                self.interval(out, spot, 0.0, *u95_cents);
+                out.empty(self.open(spot, place.half));
                 out.empty(self.dot(place.half, 0.5 * spot.bead, spot.ink));
             }
         }
     }
 
+    /// Where it was when first heard: a small dot, left out where the bead would touch it.
+    fn before(&self, out: &mut Document, spot: &Spot<'_>, mark: &Mark, before: f64) {
+        let dot = spot.place.bead_at(before);
+        let radius = 0.36 * self.geometry.bead;
+        let bead = match mark {
+            Mark::Skipped | Mark::Broken => return,
+            Mark::InTune { .. } | Mark::Again { .. } => spot.place.half,
+            _ => spot.place.bead_at(mark.cents().unwrap_or_default()),
+        };
+        if (dot.y - bead.y).abs() > spot.bead + radius {
+            out.empty(self.clear_dot(dot, radius, spot.ink));
+        }
+    }
+
     /// From the middle line to the bead, along the string and clear of it.
     fn thread(&self, out: &mut Document, spot: &Spot<'_>, cents: f64) {
-        let (start, end) = (spot.place.half, at(spot.place, cents));
+        let (start, end) = (spot.place.half, spot.place.bead_at(cents));
         if (end.y - start.y).abs() > spot.bead {
             let width = 1.5 * spot.stroke;
             let clear = width.max(spot.place.thickness) + 1.4 * self.geometry.unit;
@@ -95,9 +112,9 @@ impl Marker<'_> {
     /// where it is no longer than that.
     fn interval(&self, out: &mut Document, spot: &Spot<'_>, cents: f64, u95_cents: f64) {
         let width = 0.6 * spot.stroke;
-        let bead = at(spot.place, cents).y;
+        let bead = spot.place.bead_at(cents).y;
         let ends = [cents - u95_cents.abs(), cents + u95_cents.abs()];
-        for end in ends.map(|cents| at(spot.place, cents)) {
+        for end in ends.map(|cents| spot.place.bead_at(cents)) {
             if (end.y - bead).abs() > spot.bead + 1.5 * width {
                 out.empty(self.line(Point { y: bead, ..end }, end, width, spot.ink));
                 out.empty(self.across(end, 0.6 * spot.bead, width, spot.ink));
@@ -108,11 +125,11 @@ impl Marker<'_> {
     /// A bead in broken outline, and where it was: the longer ago, the smaller, as far as the
     /// places stand clear of each other.
     fn moving(&self, out: &mut Document, spot: &Spot<'_>, cents: f64, trail_cents: &[f64]) {
-        let mut last = at(spot.place, cents).y;
+        let mut last = spot.place.bead_at(cents).y;
         let mut apart = 1.45 * spot.bead;
         let mut radius = 0.42 * spot.bead;
         for cents in trail_cents.iter().rev() {
-            let place = at(spot.place, *cents);
+            let place = spot.place.bead_at(*cents);
             if (place.y - last).abs() >= apart && radius >= SMALLEST * spot.bead {
                 out.empty(self.clear_dot(place, radius, spot.ink));
                 (last, apart) = (place.y, 2.2 * radius);
@@ -122,7 +139,7 @@ impl Marker<'_> {
         let radius = spot.bead - 0.5 * spot.stroke;
         let sixth = radius * std::f64::consts::PI / 3.0;
         let dashes = format!("{:.3} {:.3}", 0.62 * sixth, 0.38 * sixth);
-        let bead = self.open(spot, at(spot.place, cents));
+        let bead = self.open(spot, spot.place.bead_at(cents));
         out.empty(bead.set("stroke-dasharray", &dashes));
     }
 
@@ -214,9 +231,83 @@ impl Marker<'_> {
     }
 }
 
-fn at(place: &Place, cents: f64) -> Point {
-    Point {
-        y: place.half.y - place.reach * share_of_reach(cents),
-        ..place.half
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Picture, Size, Tone};
+    use harp::Harp;
+
+    /// The mark as it is drawn, every colour taken away.
+    fn shape(mark: Mark) -> String {
+        let mut picture = Picture::of(&Harp::named("pedal47").unwrap());
+        picture.strings[20].mark = mark;
+        let layout = Size::Phone.layout(picture.side);
+        let geometry = Geometry::of(&picture, layout.frame, layout.unit);
+        let palette = Palette::of(Tone::Light, false);
+        let mut document = Document::default();
+        let marker = Marker {
+            geometry: &geometry,
+            palette: &palette,
+        };
+        let place = &geometry.places[20];
+        marker.draw(&mut document, &picture.strings[20], place, false);
+        let drawn = document.finish();
+        // Ink and paper differ in shape too: one fills, the other leaves open.
+        drawn
+            .replace(palette.paper, "open")
+            .replace(palette.ink, "ink")
+    }
+
+    #[test]
+    fn every_state_has_a_shape_of_its_own() {
+        let (cents, u95_cents) = (2.0, 1.0);
+        let shapes = [
+            Mark::NotYetHeard,
+            Mark::Off { cents, u95_cents },
+            Mark::InTune { cents, u95_cents },
+            Mark::Near { cents, u95_cents },
+            Mark::Moving {
+                cents,
+                trail_cents: Vec::new(),
+            },
+            Mark::Skipped,
+            Mark::Broken,
+            Mark::New { cents: Some(cents) },
+            Mark::Again { cents, u95_cents },
+        ]
+        .map(shape);
+        for (place, one) in shapes.iter().enumerate() {
+            assert!(!one.contains('#'), "a colour of its own: {one}");
+            assert!(!shapes[place + 1..].contains(one), "{one}");
+        }
+    }
+
+    #[test]
+    fn a_bead_that_is_off_is_open_and_one_in_tune_is_filled_on_the_line() {
+        let (cents, u95_cents) = (2.0, 0.1);
+        let off = shape(Mark::Off { cents, u95_cents });
+        assert!(off.contains("<circle") && off.contains(r#"fill="open" stroke="ink""#));
+        let in_tune = shape(Mark::InTune { cents, u95_cents });
+        assert_eq!(
+            in_tune,
+            shape(Mark::InTune {
+                cents: -cents,
+                u95_cents
+            })
+        );
+        assert!(in_tune.contains("<circle") && in_tune.contains(r#"fill="ink""#));
+    }
+
+    #[test]
+    fn the_interval_shows_on_both_sides_of_the_bead_when_it_is_longer() {
+        let bars = |u95_cents| {
+            let drawn = shape(Mark::InTune {
+                cents: 0.0,
+                u95_cents,
+            });
+            drawn.matches("<line").count()
+        };
+        assert_eq!(bars(0.2), 0);
+        assert_eq!(bars(6.0), 4);
     }
 }

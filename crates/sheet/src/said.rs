@@ -1,7 +1,7 @@
 //! The picture in words: for who cannot see it, and for where no picture can stand.
 
 use crate::length::lengths;
-use crate::number::standing;
+use crate::standing::standing;
 use crate::{Drawn, Mark, Picture};
 
 /// The marks whose strings are named one by one: how the sentence begins, and which they are.
@@ -95,5 +95,88 @@ fn with_standing(string: &Drawn) -> String {
     match standing(&string.mark) {
         Some(standing) => format!("{}, {standing}", string.mark.meaning()),
         None => string.mark.meaning().to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Names;
+    use harp::Harp;
+
+    #[track_caller]
+    fn check(change: impl Fn(&mut Picture), expected: &str) {
+        let mut picture = Picture::of(&Harp::named("lever22").unwrap());
+        change(&mut picture);
+        assert_eq!(said(&picture), expected);
+    }
+
+    #[test]
+    fn an_untouched_harp_is_said_to_be_unheard() {
+        check(|_| {}, "A harp of 22 strings. No string heard yet.");
+    }
+
+    #[test]
+    fn what_is_off_is_named_with_how_far_and_how_sure() {
+        let (cents, u95_cents) = (-14.0, 1.0);
+        check(
+            |picture| {
+                picture.strings[4].mark = Mark::Off { cents, u95_cents };
+                picture.strings[5].mark = Mark::Off {
+                    cents: 3.4,
+                    u95_cents: 0.6,
+                };
+                picture.strings[6].mark = Mark::InTune {
+                    cents: 0.2,
+                    u95_cents,
+                };
+                picture.present = Some(picture.strings[4].name);
+            },
+            "A harp of 22 strings. The present string is 4G: off, 14 low ± 1. 1 of 22 in tune, \
+             19 not yet heard. Off: 4G 14 low ± 1, 4A 3.4 high ± 0.6.",
+        );
+    }
+
+    #[test]
+    fn every_other_mark_is_named_too_in_the_names_chosen() {
+        check(
+            |picture| {
+                picture.names = Names::Scientific;
+                let marks = [
+                    Mark::Near {
+                        cents: -1.0,
+                        u95_cents: 6.0,
+                    },
+                    Mark::Moving {
+                        cents: -20.0,
+                        trail_cents: vec![-40.0],
+                    },
+                    Mark::Again {
+                        cents: 0.5,
+                        u95_cents: 1.0,
+                    },
+                    Mark::New { cents: None },
+                    Mark::Broken,
+                    Mark::Skipped,
+                ];
+                for (string, mark) in picture.strings.iter_mut().zip(marks) {
+                    string.mark = mark;
+                }
+            },
+            "A harp of 22 strings. 0 of 22 in tune, 16 not yet heard. Near, cannot say: C3 1 low ± 6. \
+             Moving: D3 20 low. To be heard again: E3 0.5 high ± 1. New: F3. Broken: G3. Skipped: A3.",
+        );
+    }
+
+    #[test]
+    fn typical_lengths_are_never_passed_off_as_the_harps_own() {
+        let mut picture = Picture::of(&Harp::named("lever22").unwrap());
+        assert!(origin_of_lengths(&picture).contains("synthetic"));
+        picture.strings[0].length_mm = Some(1000.0);
+        assert!(origin_of_lengths(&picture).contains("of 21 strings are typical"));
+        for string in &mut picture.strings {
+            string.length_mm = Some(500.0);
+        }
+        assert!(!origin_of_lengths(&picture).contains("typical"));
     }
 }

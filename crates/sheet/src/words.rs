@@ -5,9 +5,9 @@ use pitch::Letter;
 
 use crate::element::{Document, Element, element};
 use crate::mark::Marker;
-use crate::number::standing;
 use crate::said::counted;
 use crate::size::Layout;
+use crate::standing::standing;
 use crate::strings;
 use crate::tone::Palette;
 use crate::{Drawn, Geometry, Mark, Picture, Place, Point, Side};

@@ -1,17 +1,6 @@
-//! Cents in words.
+//! Where a string stands, in words.
 
 use crate::Mark;
-
-/// How far off, to a tenth below ten cents and whole from there: `14`, `3.4`, `0.4`.
-pub(crate) fn cents(value: f64) -> String {
-    let size = value.abs();
-    if size < 9.95 {
-        let text = format!("{size:.1}");
-        text.strip_suffix(".0").unwrap_or(&text).to_owned()
-    } else {
-        format!("{size:.0}")
-    }
-}
 
 /// Where a string stands: `14 low ± 1`, `3.4 high ± 0.6`, `0`; nothing where it was not heard.
 pub(crate) fn standing(mark: &Mark) -> Option<String> {
@@ -26,6 +15,17 @@ pub(crate) fn standing(mark: &Mark) -> Option<String> {
         words += &format!(" ± {}", cents(u95));
     }
     Some(words)
+}
+
+/// How far off, to a tenth below ten cents and whole from there: `14`, `3.4`, `0.4`.
+fn cents(value: f64) -> String {
+    let size = value.abs();
+    if size < 9.95 {
+        let text = format!("{size:.1}");
+        text.strip_suffix(".0").unwrap_or(&text).to_owned()
+    } else {
+        format!("{size:.0}")
+    }
 }
 
 #[cfg(test)]
