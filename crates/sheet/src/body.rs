@@ -21,7 +21,7 @@ pub(crate) struct Body {
 }
 
 /// In units: from the outermost strings to the column's middle and to the shoulder.
-const TO_COLUMN: f64 = 16.0;
+const TO_COLUMN: f64 = 18.0;
 const TO_SHOULDER: f64 = 9.0;
 /// The neck's slope from the outermost string to the column, as a share of what it was before.
 const TO_COLUMN_SLOPE: f64 = 0.4;

@@ -66,8 +66,10 @@ struct Lettering {
 }
 
 impl Lettering {
+    /// Whether they would touch, or nearly, on one line.
     fn overlaps(&self, other: &Self) -> bool {
-        (self.x - other.x).abs() < self.half_width + other.half_width
+        let apart = 0.3 * self.size;
+        (self.x - other.x).abs() < self.half_width + other.half_width + apart
     }
 
     fn text(&self, ink: &str) -> Element {

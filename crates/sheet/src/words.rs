@@ -74,12 +74,14 @@ impl Words<'_> {
         let lines = (room / line).floor() as usize + 1;
         let key = samples(self.picture);
         if foot.width >= (LIST + KEY) * unit {
-            self.list(out, from, lines);
-            let x = from.x + LIST * unit;
+            let used = self.list(out, from, lines);
+            let list = if used > 0 { LIST * unit } else { 0.0 };
+            let x = from.x + list;
             self.key(out, Point { x, ..from }, &key);
         } else {
             let used = self.list(out, from, lines.saturating_sub(key.len() + 1));
-            let y = from.y + (used as f64 + 0.5) * line;
+            let gap = if used > 0 { 0.5 } else { 0.0 };
+            let y = from.y + (used as f64 + gap) * line;
             self.key(out, Point { y, ..from }, &key);
         }
     }
