@@ -16,7 +16,7 @@ use crate::{Geometry, Picture, Size, Tone, said};
 const SERIF: &str = "'Source Serif 4', 'Source Serif Pro', serif";
 
 /// The picture of a harp as an SVG document, which stands by itself: no script, no link, nothing
-/// fetched. A screen reader reads [`said`] and where the lengths are from. On [`Size::Paper`] the
+/// fetched. A screen reader reads [`said()`] and where the lengths are from. On [`Size::Paper`] the
 /// tone is always light, on white.
 ///
 /// ```

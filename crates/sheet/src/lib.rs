@@ -4,8 +4,8 @@
 //! gives back text. It decides nothing; it says where a string stands, never what to do about it.
 //!
 //! A [`Picture`] says what is known of each string. [`Geometry`] says where each string lies in a
-//! box, so that a page can put its own things in the same places; [`draw`] makes a whole picture of
-//! it, and [`said`] tells it in words.
+//! box, so that a page can put its own things in the same places; [`draw()`] makes a whole picture of
+//! it, and [`said()`] tells it in words.
 //!
 //! ```
 //! use harp::Harp;
