@@ -1,0 +1,46 @@
+//! Answers as drawings: the harp's picture as SVG.
+//!
+//! This room never knows how an answer was found, a disk or a screen: it is given plain values and
+//! gives back text. It decides nothing; it says where a string stands, never what to do about it.
+//!
+//! A [`Picture`] says what is known of each string. [`Geometry`] says where each string lies in a
+//! box, so that a page can put its own things in the same places; [`draw()`] makes a whole picture of
+//! it, and [`said()`] tells it in words.
+//!
+//! ```
+//! use harp::Harp;
+//! use sheet::{Mark, Picture, Size, Tone, draw, said};
+//!
+//! let mut picture = Picture::of(&Harp::named("pedal47")?);
+//! picture.strings[18].mark = Mark::Off { cents: -14.0, u95_cents: 1.0 };
+//! let svg = draw(&picture, Size::Phone, Tone::Light);
+//! assert!(svg.starts_with("<svg") && svg.contains(r#"role="img""#));
+//! assert!(said(&picture).contains("4G 14 low ± 1"));
+//! # Ok::<(), harp::HarpError>(())
+//! ```
+
+mod body;
+mod column;
+mod curve;
+mod draw;
+mod element;
+mod geometry;
+mod length;
+mod letters;
+mod mark;
+mod picture;
+mod said;
+mod scale;
+mod size;
+mod standing;
+mod strings;
+mod tone;
+mod words;
+
+pub use draw::draw;
+pub use geometry::{Frame, Geometry, Place, Point};
+pub use picture::{Drawn, Mark, Names, Picture, Side};
+pub use said::said;
+pub use scale::{FULL_CENTS, share_of_reach};
+pub use size::Size;
+pub use tone::Tone;

@@ -1,0 +1,195 @@
+//! What a picture of the harp is made from: plain values, each string's state among them.
+
+use harp::{Colour, Field, Harp, StringName};
+
+/// What is known of a harp, ready to be drawn.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Picture {
+    /// What stands above it: the harp, its pedals, the pitch. May be empty.
+    pub title: String,
+    /// The strings from the bass to the treble.
+    pub strings: Vec<Drawn>,
+    /// The string that sounds or is to be tuned now.
+    pub present: Option<StringName>,
+    /// From which side the harp is seen.
+    pub side: Side,
+    /// How strings are called.
+    pub names: Names,
+}
+
+/// One string as it is drawn.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Drawn {
+    /// Its name.
+    pub name: StringName,
+    /// Its colour.
+    pub colour: Colour,
+    /// Whether it is a wire.
+    pub wire: bool,
+    /// Speaking length in mm, where the player gave it; otherwise a typical one is drawn.
+    pub length_mm: Option<f64>,
+    /// Outer diameter in mm, where the player gave it; otherwise a typical one is drawn.
+    pub gauge_mm: Option<f64>,
+    /// How far off it was when it was first heard, in cents; drawn where the mark has a place of
+    /// its own.
+    pub before_cents: Option<f64>,
+    /// What is known of it now.
+    pub mark: Mark,
+}
+
+/// What is known of one string. Cents are positive where it is too high; `u95_cents` is half the
+/// width of the 95 % interval.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Mark {
+    /// Not heard yet.
+    NotYetHeard,
+    /// Out of tune.
+    Off {
+        /// How far above its target.
+        cents: f64,
+        /// How sure that is.
+        u95_cents: f64,
+    },
+    /// In tune.
+    InTune {
+        /// How far above its target, inside the tolerance.
+        cents: f64,
+        /// How sure that is.
+        u95_cents: f64,
+    },
+    /// Near, but too uncertain to say in tune.
+    Near {
+        /// How far above its target, as far as can be said.
+        cents: f64,
+        /// How sure that is.
+        u95_cents: f64,
+    },
+    /// Its pin is being turned.
+    Moving {
+        /// Where it is.
+        cents: f64,
+        /// Where it was, the latest last.
+        trail_cents: Vec<f64>,
+    },
+    /// Passed over.
+    Skipped,
+    /// Broken.
+    Broken,
+    /// New: still giving way, so no reading of it holds.
+    New {
+        /// Where it was last heard.
+        cents: Option<f64>,
+    },
+    /// Was in tune, and is to be heard again.
+    Again {
+        /// Where it was.
+        cents: f64,
+        /// How sure that was.
+        u95_cents: f64,
+    },
+}
+
+/// The side from which a harp is seen.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Side {
+    /// The player's: the bass to the left.
+    #[default]
+    Player,
+    /// The other: the bass to the right.
+    Other,
+}
+
+/// How strings are called; one picture never shows both.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Names {
+    /// The harp's own numbers, octave first: 4G.
+    #[default]
+    Harp,
+    /// Letter and scientific octave: G3.
+    Scientific,
+}
+
+impl Names {
+    /// What a string is called, with a true sharp sign where an instrument has semitones.
+    ///
+    /// ```
+    /// use sheet::Names;
+    /// let string = "G3".parse()?;
+    /// assert_eq!(Names::Harp.of(string), "4G");
+    /// assert_eq!(Names::Scientific.of(string), "G3");
+    /// # Ok::<(), harp::StringNameError>(())
+    /// ```
+    pub fn of(self, name: StringName) -> String {
+        let name = match self {
+            Self::Harp => name.harp_number(),
+            Self::Scientific => name.to_string(),
+        };
+        name.replace('#', "♯")
+    }
+}
+
+impl Picture {
+    /// A harp of which no string has been heard, with the lengths and gauges that were given.
+    pub fn of(harp: &Harp) -> Self {
+        let strings = harp.strings().iter().map(|string| {
+            let figures = harp.figures(string);
+            Drawn {
+                name: string.name,
+                colour: string.colour,
+                wire: string.wire,
+                length_mm: figures.get(Field::LengthMm),
+                gauge_mm: figures.get(Field::GaugeMm),
+                before_cents: None,
+                mark: Mark::NotYetHeard,
+            }
+        });
+        Self {
+            title: harp.name().unwrap_or_default().to_owned(),
+            strings: strings.collect(),
+            present: None,
+            side: Side::default(),
+            names: Names::default(),
+        }
+    }
+}
+
+impl Mark {
+    /// Where it was last heard, in cents above the target, if that is known.
+    pub fn cents(&self) -> Option<f64> {
+        match *self {
+            Self::Off { cents, .. }
+            | Self::InTune { cents, .. }
+            | Self::Near { cents, .. }
+            | Self::Moving { cents, .. }
+            | Self::Again { cents, .. } => Some(cents),
+            Self::New { cents } => cents,
+            Self::NotYetHeard | Self::Skipped | Self::Broken => None,
+        }
+    }
+
+    /// How sure that is, in cents, if that is known.
+    pub fn u95_cents(&self) -> Option<f64> {
+        match *self {
+            Self::Off { u95_cents, .. }
+            | Self::InTune { u95_cents, .. }
+            | Self::Near { u95_cents, .. }
+            | Self::Again { u95_cents, .. } => Some(u95_cents),
+            _ => None,
+        }
+    }
+
+    /// The words for the mark in a key, the same for all of a kind.
+    pub(crate) fn meaning(&self) -> &'static str {
+        match self {
+            Self::NotYetHeard => "not yet heard",
+            Self::Off { .. } => "off",
+            Self::InTune { .. } => "in tune",
+            Self::Near { .. } => "near, cannot say",
+            Self::Moving { .. } => "moving",
+            Self::Skipped => "skipped",
+            Self::Broken => "broken",
+            Self::New { .. } => "new",
+            Self::Again { .. } => "hear again",
+        }
+    }
+}
