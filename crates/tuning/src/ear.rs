@@ -239,16 +239,15 @@ fn held_against(last: Reading, early: &Reading) -> Result<Reading, Refused> {
             ),
         });
     }
-    let mut candidates = last.candidates;
-    candidates.extend(&early.candidates);
-    candidates.sort();
-    candidates.dedup();
-    Ok(Reading {
-        direction: None,
-        u95_cents: apart + early.u95_cents,
-        candidates,
-        ..last
-    })
+    let mut last = last;
+    for one in &early.candidates {
+        if !last.candidates.contains(one) {
+            last.candidates.push(*one);
+        }
+    }
+    last.direction = None;
+    last.u95_cents = apart + early.u95_cents;
+    Ok(last)
 }
 
 /// A sound may begin on a pluck, or in the middle of something that is none: then it is soft, or soon over.
