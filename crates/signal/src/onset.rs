@@ -22,8 +22,6 @@ const CLEAR: f32 = 0.5;
 const OWN_RISE: f32 = 0.8;
 /// Seconds in which one onset is not followed by another.
 const DEAD_S: f64 = 0.07;
-/// How much more sharply another must rise to count within them.
-const SHARPER: f32 = 3.0;
 
 /// Finds onsets in a stream.
 pub struct OnsetFinder {
@@ -38,8 +36,7 @@ pub struct OnsetFinder {
     at: usize,
     past: Vec<[f32; BANDS]>,
     rises: Vec<f32>,
-    /// the last onset, and how sharply it rose
-    last: Option<(usize, f32)>,
+    last: Option<usize>,
     rate_hz: f64,
 }
 
@@ -160,20 +157,16 @@ impl OnsetFinder {
             return (peak >= RISE).then_some((0, peak));
         }
         // the first frames know little of what is usual
-        let few = self.past.len() < MEMORY + GAP + 1;
-        let mut least = if few { 4.0 * RISE } else { RISE };
-        let dead = (DEAD_S * self.rate_hz) as usize;
-        if let Some((last, was)) = self.last.filter(|(last, _)| at < last + dead) {
-            // a hand, or noise alone, may come just before the pluck: what rises far more sharply is another onset all the same
-            if at <= last + self.window.len() + self.hop {
-                return None;
-            }
-            least = least.max(SHARPER * was);
-        }
+        let few = self.past.len() < 12;
+        let least = if few { 4.0 * RISE } else { RISE };
         if peak < least || (before >= least && !few) {
             return None;
         }
-        self.last = Some((at, peak));
+        let dead = (DEAD_S * self.rate_hz) as usize;
+        if self.last.is_some_and(|l| at < l + dead) {
+            return None;
+        }
+        self.last = Some(at);
         Some((at + self.window.len() - self.hop, peak))
     }
 }
