@@ -15,6 +15,7 @@ mod language;
 mod letter;
 mod reference;
 mod shown;
+mod signed;
 mod spelled;
 mod warmth;
 
@@ -28,5 +29,6 @@ pub use language::Language;
 pub use letter::Letter;
 pub use reference::{ReferenceError, ReferencePitch};
 pub use shown::{Shown, shown_as};
+pub use signed::signed;
 pub use spelled::{SpelledPitch, SpellingError};
 pub use warmth::{speed_of_sound_m_s, wind_cents_per_degree, wind_hz};

@@ -4,11 +4,13 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::io::{self, Write};
 
 use harp::{Harp, Mechanism, StringName};
+use pitch::signed;
+use tuning::round::CARE;
 use tuning::{Heard, Reading, Refused};
 
 use crate::json::{FileLine, Line, SummaryLine, WarningLine};
 use crate::naming::Naming;
-use crate::sentence::{self, CARE};
+use crate::sentence;
 use crate::verdict::Verdict;
 
 /// Whom the answer is for.
@@ -186,8 +188,8 @@ impl<'a> Report<'a> {
                     "{} was plucked {} times: {} before, {} after.",
                     naming.string(string),
                     offs.len(),
-                    sentence::signed(*first),
-                    sentence::signed(*last)
+                    signed(*first),
+                    signed(*last)
                 )?;
             }
         }
@@ -208,7 +210,7 @@ fn row(reading: &Reading, naming: Naming, harp: &Harp) -> String {
         (Some(string), Some(position)) if sure => [
             naming.string(string),
             naming.sounding(string, position),
-            sentence::signed(reading.off_cents),
+            signed(reading.off_cents),
         ],
         // A sign would be a direction: where the string is not sure there is none.
         _ => ["?".to_owned(), String::new(), String::new()],

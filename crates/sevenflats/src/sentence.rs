@@ -3,10 +3,12 @@
 //! Directions are up and down. 'Flat' and 'sharp' are positions here: every string is called flat.
 
 use harp::{Mechanism, StringName};
+use pitch::signed;
+use tuning::round::{Amount, advice};
 use tuning::{Reading, Reason, Refused};
 
 use crate::naming::Naming;
-use crate::verdict::{Amount, Verdict};
+use crate::verdict::Verdict;
 
 /// From here on, in cents, it is said how much of a reading is stiffness.
 const STIFFNESS_CENTS: f64 = 2.0;
@@ -23,11 +25,11 @@ pub fn reading(reading: &Reading, naming: Naming, mechanism: Mechanism) -> Strin
         Verdict::Up(Amount::Half) => {
             format!("{off} low. A new string? Up by half of that at most, then pluck it again.")
         }
-        Verdict::Up(amount) => format!("{off} low: up {}.", words(amount)),
+        Verdict::Up(amount) => format!("{off} low: up {}.", amount.as_str()),
         Verdict::Down(amount) => {
             format!(
                 "{off} high: down {}, to just under, then come up.",
-                words(amount)
+                amount.as_str()
             )
         }
         Verdict::High(amount) => {
@@ -56,14 +58,11 @@ pub fn reading(reading: &Reading, naming: Naming, mechanism: Mechanism) -> Strin
 /// A refusal as a sentence, with what to do about it.
 pub fn refused(refused: &Refused) -> String {
     let advice = match refused.reason {
-        Reason::TooShort => "pluck it again and let it ring",
-        Reason::TwoStrings => "damp the others and pluck it alone",
-        Reason::TooNoisy => "wait for a quieter moment, or bring the microphone nearer",
-        Reason::AudioBroke => "close what else is recording, and pluck it again",
         Reason::NoString => {
             "are harp, pedals and levers as you said? A new string far off is named with --string"
         }
         Reason::NotSure => "pluck its neighbour, or name it with --string",
+        reason => advice(reason),
     };
     format!(
         "Not read, {} ({}): {advice}.",
@@ -71,11 +70,6 @@ pub fn refused(refused: &Refused) -> String {
         refused.detail
     )
 }
-
-/// What is said once, at the end, where any key would be turned far.
-pub const CARE: &str = "Before a key is turned far: is it on the pin of the string that you pluck? Keep your eyes out of
-the plane of the strings, turn in small steps and pluck after each. What you cannot explain, leave
-to a qualified harp technician.";
 
 fn which_string(reading: &Reading, naming: Naming) -> String {
     let mut possible: Vec<StringName> = reading.candidates.clone();
@@ -105,15 +99,6 @@ fn question(mechanism: Mechanism) -> &'static str {
     }
 }
 
-fn words(amount: Amount) -> &'static str {
-    match amount {
-        Amount::Hair => "a hair",
-        Amount::Little => "a little",
-        Amount::More => "more",
-        Amount::Half => "by half of that",
-    }
-}
-
 fn eased(amount: Amount) -> &'static str {
     match amount {
         Amount::Half => "by half of that, then pluck it again",
@@ -123,16 +108,6 @@ fn eased(amount: Amount) -> &'static str {
 
 fn cents(value: f64) -> String {
     format!("{value:.1} cents")
-}
-
-/// A number with its sign, with one decimal and a true minus.
-pub fn signed(value: f64) -> String {
-    let text = format!("{value:+.1}").replace('-', "−");
-    if text == "−0.0" || text == "+0.0" {
-        "0.0".to_owned()
-    } else {
-        text
-    }
 }
 
 fn whole(value: f64) -> String {

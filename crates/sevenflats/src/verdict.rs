@@ -1,19 +1,7 @@
 //! What a reading means for the hand: in tune, near, so much up or down, or nothing that may be said.
 
-use harp::StringName;
-use pitch::Letter;
+use tuning::round::{Amount, HIGH_CENTS, Tolerance, Verdict as Judged};
 use tuning::{Direction, Reading};
-
-/// A string found this far above its target, in cents, is first a question.
-const HIGH_CENTS: f64 = 30.0;
-/// From here on, in cents, only half of the distance at once.
-const FAR_CENTS: f64 = 50.0;
-/// Up to so many cents it is a hair.
-const HAIR_CENTS: f64 = 8.0;
-/// Up to so many cents it is a little.
-const LITTLE_CENTS: f64 = 20.0;
-/// A reading counts as in tune when its interval is at most so many tolerances wide.
-const SURE_ENOUGH: f64 = 1.5;
 
 /// What a reading means for the hand.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -32,19 +20,6 @@ pub enum Verdict {
     WhichString,
 }
 
-/// How far, in the hand's words.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Amount {
-    /// Up to 8 cents.
-    Hair,
-    /// Up to 20 cents.
-    Little,
-    /// Up to 50 cents.
-    More,
-    /// Beyond: half of it, then listen again.
-    Half,
-}
-
 impl Verdict {
     /// Judges one reading.
     pub fn of(reading: &Reading) -> Verdict {
@@ -52,12 +27,10 @@ impl Verdict {
             return Verdict::WhichString;
         };
         let off = reading.off_cents;
-        let tolerance = tolerance_cents(string);
-        if off.abs() <= tolerance && reading.u95_cents <= SURE_ENOUGH * tolerance {
-            return Verdict::InTune;
-        }
-        if off.abs() <= tolerance || off.abs() <= reading.u95_cents {
-            return Verdict::Near;
+        match Judged::of(off, reading.u95_cents, Tolerance::default().of(string)) {
+            Judged::InTune => return Verdict::InTune,
+            Judged::Near => return Verdict::Near,
+            Judged::Off => {}
         }
         match direction {
             Direction::There => Verdict::Near,
@@ -70,27 +43,6 @@ impl Verdict {
     /// Whether a key will be turned so far that the string may break.
     pub fn asks_for_care(self) -> bool {
         matches!(self, Verdict::High(_) | Verdict::Up(Amount::Half))
-    }
-}
-
-/// How far off a string may be and still be called in tune: ±3 cents from C3 to C7, ±5 elsewhere.
-pub fn tolerance_cents(string: StringName) -> f64 {
-    let fine = match string.octave {
-        3..=6 => true,
-        7 => string.letter == Letter::C && !string.sharp,
-        _ => false,
-    };
-    if fine { 3.0 } else { 5.0 }
-}
-
-impl Amount {
-    fn of(off_cents: f64) -> Amount {
-        match off_cents.abs() {
-            off if off <= HAIR_CENTS => Amount::Hair,
-            off if off <= LITTLE_CENTS => Amount::Little,
-            off if off <= FAR_CENTS => Amount::More,
-            _ => Amount::Half,
-        }
     }
 }
 

@@ -194,3 +194,74 @@ pub fn picture(graph: &mut Spectrograph, before: &[f32], after: &[f32], top_hz: 
     let old = (before.len() > 64).then(|| graph.of(before));
     Picture::new(&new, old.as_ref(), top_hz)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Evidence, Picture, picture};
+    use crate::comb::Law;
+    use crate::spectrum::Spectrograph;
+
+    const RATE_HZ: f64 = 48_000.0;
+
+    /// A quarter of a second of some partials of a law, each 1/n loud, in faint noise that is always the same.
+    fn heard(law: Law, sounds: impl Fn(usize) -> bool) -> Picture {
+        let mut noise = 1u32;
+        let sound: Vec<f32> = (0..12_000)
+            .map(|i| {
+                let t = f64::from(i) / RATE_HZ;
+                let partials = (1..=30).filter(|n| sounds(*n)).map(|n| {
+                    let decay = (-(1.0 + 0.1 * n as f64) * t).exp();
+                    decay * (std::f64::consts::TAU * law.partial(n) * t + n as f64).sin() / n as f64
+                });
+                noise = noise.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+                let hiss = f64::from(noise) / f64::from(u32::MAX) - 0.5;
+                (0.1 * partials.sum::<f64>() + 1e-3 * hiss) as f32
+            })
+            .collect();
+        let mut graph = Spectrograph::new(sound.len(), RATE_HZ);
+        picture(&mut graph, &[], &sound, 14_000.0)
+    }
+
+    /// Wires of the lowest octave and the one above, stiff as the synthetic harp's are.
+    const F1: Law = Law {
+        f0_hz: 43.28,
+        b: 4.3e-5,
+    };
+    const F2: Law = Law {
+        f0_hz: 87.3,
+        b: 6.4e-5,
+    };
+
+    fn evidence(picture: &Picture, law: Law) -> Evidence {
+        picture.of(law, 100.0)
+    }
+
+    #[test]
+    fn a_string_plucked_at_its_middle_is_not_taken_for_the_octave_above() {
+        let picture = heard(F1, |n| n % 2 == 1);
+        let (own, octave) = (evidence(&picture, F1), evidence(&picture, F2));
+        assert!(
+            own.score > octave.score,
+            "{} against {}",
+            own.score,
+            octave.score
+        );
+        assert!(pitch::cents(F1.partial(1), own.law.partial(1)).abs() < 15.0);
+    }
+
+    #[test]
+    fn odd_partials_tell_the_lower_of_two_an_octave_apart() {
+        let both = heard(F1, |_| true);
+        assert!(both.lower_rather(F1) > 0.2, "{}", both.lower_rather(F1));
+        let higher = heard(F2, |_| true);
+        let lower = Law {
+            f0_hz: 0.5 * F2.f0_hz,
+            b: 0.25 * F2.b,
+        };
+        assert!(
+            higher.lower_rather(lower) < -0.1,
+            "{}",
+            higher.lower_rather(lower)
+        );
+    }
+}

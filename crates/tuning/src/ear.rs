@@ -4,6 +4,7 @@ use harp::{Standing, StringName};
 use pitch::ReferencePitch;
 use signal::{Law, ListenError, Listener, Look, SOFT_RISE, Strike, broken_at};
 
+use crate::last_word::held_against;
 use crate::measure::Measurer;
 use crate::naming::{Name, Namer};
 use crate::{Heard, Reading, Reason, Refused};
@@ -69,8 +70,6 @@ const HANDLING: f64 = 1e-3;
 const FORGOTTEN: f64 = 0.8;
 /// Certainty that a soft rise needs to count as a pluck at all.
 const SOFT_CERTAINTY: f64 = 0.93;
-/// Cents, beside both intervals, by which the last word may differ from an early one: a string glides.
-const CONTRADICTION: f64 = 5.0;
 /// Cents within which an early reading is worth giving.
 const EARLY_U95: f64 = 12.0;
 
@@ -219,35 +218,6 @@ impl Ear {
         self.early = Some(early.clone());
         Some(Heard::Reading(early))
     }
-}
-
-/// Where the last word on a pluck is not what was said of it early, beyond what both left open, one of the two is about
-/// something else that sounds: another name is then none, another pitch as unsure as they are apart, with no direction.
-fn held_against(last: Reading, early: &Reading) -> Result<Reading, Refused> {
-    let apart = pitch::cents(early.heard_hz, last.heard_hz).abs();
-    if apart <= CONTRADICTION + last.u95_cents + early.u95_cents {
-        return Ok(last);
-    }
-    if last.string != early.string {
-        return Err(Refused {
-            at_s: last.at_s,
-            string: None,
-            reason: Reason::NotSure,
-            detail: format!(
-                "{:.1} Hz at first, then {:.1} Hz",
-                early.heard_hz, last.heard_hz
-            ),
-        });
-    }
-    let mut last = last;
-    for one in &early.candidates {
-        if !last.candidates.contains(one) {
-            last.candidates.push(*one);
-        }
-    }
-    last.direction = None;
-    last.u95_cents = apart + early.u95_cents;
-    Ok(last)
 }
 
 /// A sound may begin on a pluck, or in the middle of something that is none: then it is soft, or soon over.

@@ -3,6 +3,7 @@
 //! This room knows the strings that stand and the sound that was heard. It never knows scores or storage.
 
 mod ear;
+mod last_word;
 mod measure;
 mod naming;
 mod reading;

@@ -11,6 +11,8 @@ use crate::{Direction, Partial, Reading, Reason, Refused};
 
 /// Cents beside its interval, beyond which a string need not be thought to be off: neighbours stand 100 apart.
 const SEMITONE_OFF: f64 = 96.0;
+/// Widest interval of a reading, cents: what is less sure is refused.
+pub(crate) const WIDEST: f64 = 40.0;
 /// Seconds of sound that find the partials.
 const SEARCH_S: f64 = 1.0;
 
@@ -55,7 +57,7 @@ impl Measurer {
         let target = name.standing.target_hz;
         let off = cents(target, f.heard_hz);
         let u95 = 1.96 * f.heard_sd;
-        if !(off.is_finite() && u95.is_finite()) || u95 > 40.0 {
+        if !(off.is_finite() && u95.is_finite()) || u95 > WIDEST {
             return Err(refuse(
                 strike,
                 string,

@@ -48,15 +48,16 @@ pub use amount::{Amount, FAR_CENTS};
 pub use event::{Act, Event, Moving, Then};
 pub use order::Order;
 pub use plan::{Plan, Planned};
+pub use position::HIGH_CENTS;
 pub use record::{Aside, Kept, State};
 pub use say::{Say, Turn, Why};
 pub use summary::{Summary, Summed};
 pub use take_the_a::{
     ASK_ABOVE_CENTS, Estimate, Raise, TakeError, TakenA, strings_that_sound_a, take_the_a,
 };
-pub use tolerance::Tolerance;
+pub use tolerance::{Tolerance, Verdict};
 pub use warning::{Limit, Warned, Warning};
-pub use words::{CARE, Names, sentence, which_way_the_key_turns};
+pub use words::{CARE, Names, advice, sentence, which_way_the_key_turns};
 
 /// A round under way.
 #[derive(Clone, Debug, PartialEq)]

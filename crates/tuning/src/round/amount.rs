@@ -40,6 +40,16 @@ impl Amount {
         }
     }
 
+    /// The word, as it follows 'up' or 'down'.
+    pub fn as_str(self) -> &'static str {
+        match self {
+            Amount::Hair => "a hair",
+            Amount::Little => "a little",
+            Amount::More => "more",
+            Amount::Half => "by half of that",
+        }
+    }
+
     /// How many cents to move at once a string that is so many cents off: the whole way, or half of it from
     /// [`FAR_CENTS`] on. Never negative.
     ///

@@ -9,7 +9,7 @@ use super::record::{Kept, Record};
 use super::{Aside, Round, Say, Warning};
 
 /// Cents above its target, from which a string that is merely found so is asked about.
-const HIGH_CENTS: f64 = 30.0;
+pub const HIGH_CENTS: f64 = 30.0;
 /// Cents beside one or two whole semitones within which a pedal or lever explains it.
 const WITHIN_CENTS: f64 = 35.0;
 /// Cents within which a string stands in its own position.

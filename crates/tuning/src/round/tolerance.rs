@@ -57,7 +57,7 @@ impl Tolerance {
 
 /// What one pluck says, in cents, against a tolerance.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Verdict {
+pub enum Verdict {
     /// Inside, and surely enough.
     InTune,
     /// Inside or not: the interval is too wide to say.
@@ -67,7 +67,15 @@ pub(crate) enum Verdict {
 }
 
 impl Verdict {
-    pub(crate) fn of(off_cents: f64, u95_cents: f64, tolerance_cents: f64) -> Verdict {
+    /// Of a string so many cents off, give or take half of its 95 % interval, against its own tolerance.
+    ///
+    /// ```
+    /// use tuning::round::Verdict;
+    /// assert_eq!(Verdict::of(-2.0, 1.0, 3.0), Verdict::InTune);
+    /// assert_eq!(Verdict::of(-2.0, 6.0, 3.0), Verdict::Near);
+    /// assert_eq!(Verdict::of(-9.0, 6.0, 3.0), Verdict::Off);
+    /// ```
+    pub fn of(off_cents: f64, u95_cents: f64, tolerance_cents: f64) -> Verdict {
         let inside = off_cents.abs() <= tolerance_cents;
         if inside && u95_cents <= SURE_ENOUGH * tolerance_cents {
             Verdict::InTune

@@ -6,10 +6,12 @@ mod happened;
 mod warned;
 
 use harp::StringName;
-use pitch::{Letter, SpelledPitch};
+use pitch::{Letter, SpelledPitch, signed};
 
 use super::{Amount, Say, Turn};
 use crate::Direction;
+
+pub use happened::advice;
 
 /// How strings, letters and pitches are written: the octave's number and the language are the reader's choice.
 pub struct Names<'a> {
@@ -22,9 +24,9 @@ pub struct Names<'a> {
 }
 
 /// The usual cautions, once, before a key is turned far.
-pub const CARE: &str = "Before a key is turned far: is it on the pin of the string that you pluck? Keep your eyes out of \
-the plane of the strings, turn in small steps and pluck after each. What you cannot explain, leave to a qualified harp \
-technician.";
+pub const CARE: &str = "Before a key is turned far: is it on the pin of the string that you pluck? Keep your eyes out of
+the plane of the strings, turn in small steps and pluck after each. What you cannot explain, leave
+to a qualified harp technician.";
 
 /// Which way the key turns: usual practice, from memory; harps differ, and so it is to be tried.
 pub fn which_way_the_key_turns(way: Direction) -> &'static str {
@@ -121,13 +123,12 @@ fn turned(turn: &Turn, names: &Names) -> String {
     let new = if turn.climbing { " (new)" } else { "" };
     let start = format!("{string}{new}: {}.", high_or_low(turn.off_cents));
     let by = match turn.amount {
-        Amount::Hair => "a hair".to_owned(),
-        Amount::Little => "a little".to_owned(),
-        Amount::More => "more".to_owned(),
         Amount::Half => format!(
-            "by half of that at most, {:.0} cents; then pluck it again",
+            "{} at most, {:.0} cents; then pluck it again",
+            turn.amount.as_str(),
             turn.by_cents
         ),
+        amount => amount.as_str().to_owned(),
     };
     match (turn.way, turn.amount) {
         (Direction::Down, Amount::Half) => format!("{start} Ease it down {by}."),
@@ -157,16 +158,6 @@ fn which(strings: &[StringName], names: &Names) -> String {
 fn high_or_low(off: f64) -> String {
     let word = if off < 0.0 { "low" } else { "high" };
     format!("{:.1} cents {word}", off.abs())
-}
-
-/// With its sign, one decimal, and a true minus.
-fn signed(value: f64) -> String {
-    let text = format!("{value:+.1}").replace('-', "−");
-    if text == "−0.0" || text == "+0.0" {
-        "0.0".to_owned()
-    } else {
-        text
-    }
 }
 
 /// A4, G4 and F4; one alone; none at all.

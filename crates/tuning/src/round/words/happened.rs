@@ -1,6 +1,8 @@
 //! Sentences of everything that is neither a direction nor a warning.
 
-use super::{Names, listed, signed};
+use pitch::signed;
+
+use super::{Names, listed};
 use crate::round::{Raise, Say, TakeError, Then, Why};
 use crate::{Reason, WarningKind};
 
@@ -100,16 +102,20 @@ fn left(strings: usize, minutes: Option<f64>) -> String {
 }
 
 fn not_read(string: Option<String>, reason: Reason) -> String {
-    let advice = match reason {
+    let start = string.map_or(String::new(), |s| format!("{s}: "));
+    format!("{start}not read, {}: {}.", reason.as_str(), advice(reason))
+}
+
+/// What to do about a pluck that was not read.
+pub fn advice(reason: Reason) -> &'static str {
+    match reason {
         Reason::TooShort => "pluck it again and let it ring",
         Reason::TwoStrings => "damp the others and pluck it alone",
         Reason::TooNoisy => "wait for a quieter moment, or bring the microphone nearer",
         Reason::AudioBroke => "close what else is recording, and pluck it again",
         Reason::NoString => "are pedals and levers as you said? A new string is to be named first",
         Reason::NotSure => "pluck its neighbour, or name it",
-    };
-    let start = string.map_or(String::new(), |s| format!("{s}: "));
-    format!("{start}not read, {}: {advice}.", reason.as_str())
+    }
 }
 
 fn broke(string: &str, then: Then) -> String {

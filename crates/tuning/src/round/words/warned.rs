@@ -1,7 +1,8 @@
 //! Sentences of the warnings. Each gives its reason; none but a stop gives an order.
 
-use super::{Names, high_or_low, listed, signed};
-use pitch::Alteration;
+use pitch::{Alteration, signed};
+
+use super::{Names, high_or_low, listed};
 
 use crate::round::{Limit, Warning};
 
