@@ -26,61 +26,84 @@ pub(crate) fn rotated(t: &Track, grid: &Grid) -> Rotated {
     r
 }
 
-/// Covariance of a partial's relative residual: noise, what beats with it, what rings along with it.
-pub(crate) fn covariance(t: &Track, r: &Rotated, grid: &Grid, rho: f64, echo: f64) -> Vec<f64> {
-    let blocks = grid.len();
-    let f = t.now_hz();
-    let (m, x) = (&r.m, &r.x);
-    let mut s = vec![0.0; blocks * blocks];
-    let spread = 0.4 + f / 1500.0;
-    let (s1, s2) = (
-        std::f64::consts::TAU * 0.1 * spread,
-        std::f64::consts::TAU * 0.7 * spread,
-    );
-    let sigma = 5.0 * CENT * f * std::f64::consts::TAU;
-    let slow: Vec<[f64; 3]> = x
-        .iter()
-        .map(|x| [0.5, 0.7, 0.9].map(|q| ((1.0 - q) * t.decay * x).min(6.0).exp()))
-        .collect();
-    let ring = 6.9 / ring_time_s(f);
-    let echo = echo * echo_share(t.n) / echo_norm(ring);
-    let rise: Vec<f64> = x
-        .iter()
-        .map(|x| (1.0 - (-x / 0.12).exp()) * (-ring * x).exp())
-        .collect();
-    for k in 0..blocks {
-        for l in 0..=k {
-            let lag = x[k] - x[l];
-            let mut v = 0.0;
-            if rho > 0.0 {
-                let near = if lag < 1e-9 {
-                    1.0
-                } else {
-                    ((s2 * lag).sin() - (s1 * lag).sin()) / ((s2 - s1) * lag)
-                };
-                let slow =
-                    (slow[k][0] * slow[l][0] + slow[k][1] * slow[l][1] + slow[k][2] * slow[l][2])
-                        / 3.0;
-                v += 0.5 * rho * rho * near * slow;
+/// Covariance of a partial's relative residual, in the parts it is made of: row by row, its lower half.
+pub(crate) struct Covariance {
+    blocks: usize,
+    /// what beats with the partial, for a depth of 1
+    beating: Vec<f64>,
+    /// noise, what rings along with it, what stood there before
+    rest: Vec<f64>,
+}
+
+impl Covariance {
+    pub(crate) fn of(t: &Track, r: &Rotated, grid: &Grid, echo: f64) -> Covariance {
+        let blocks = grid.len();
+        let f = t.now_hz();
+        let (m, x) = (&r.m, &r.x);
+        let near_of = beats_near(f);
+        let sigma = 5.0 * CENT * f * std::f64::consts::TAU;
+        let slow: Vec<[f64; 3]> = x
+            .iter()
+            .map(|x| [0.5, 0.7, 0.9].map(|q| ((1.0 - q) * t.decay * x).min(6.0).exp()))
+            .collect();
+        let ring = 6.9 / ring_time_s(f);
+        let echo = echo * echo_share(t.n) / echo_norm(ring);
+        let dying: Vec<f64> = x.iter().map(|x| (-ring * x).exp()).collect();
+        let rise: Vec<f64> = x
+            .iter()
+            .zip(&dying)
+            .map(|(x, dying)| (1.0 - (-x / 0.12).exp()) * dying)
+            .collect();
+        let mut beating = vec![0.0; blocks * blocks];
+        let mut rest = vec![0.0; blocks * blocks];
+        for k in 0..blocks {
+            for l in 0..=k {
+                let lag = x[k] - x[l];
+                let slow: f64 = slow[k].iter().zip(&slow[l]).map(|(k, l)| k * l).sum();
+                beating[k * blocks + l] = 0.5 * near_of(lag) * slow / 3.0;
+                let mut v = 0.0;
+                if echo > 0.0 {
+                    let near = (-0.5 * (sigma * lag).powi(2)).exp();
+                    v += 0.5 * echo * echo * near * rise[k] * rise[l] / (m[k] * m[l]);
+                }
+                if t.stood > 0.0 {
+                    // it may lie some hertz beside the partial, and dies as strings here do
+                    let near = (-0.5 * (STOOD_HZ * std::f64::consts::TAU * lag).powi(2)).exp();
+                    v += 0.5 * t.stood * t.stood * near * dying[k] * dying[l] / (m[k] * m[l]);
+                }
+                if k == l {
+                    v += 0.5 * t.noise[k] / (grid.size(k) * grid.size(k) * m[k] * m[k]);
+                }
+                rest[k * blocks + l] = v;
             }
-            if echo > 0.0 {
-                let near = (-0.5 * (sigma * lag).powi(2)).exp();
-                v += 0.5 * echo * echo * near * rise[k] * rise[l] / (m[k] * m[l]);
-            }
-            if t.stood > 0.0 {
-                // it may lie some hertz beside the partial, and dies as strings here do
-                let near = (-0.5 * (STOOD_HZ * std::f64::consts::TAU * lag).powi(2)).exp();
-                let dying = (-ring * (x[k] + x[l])).exp();
-                v += 0.5 * t.stood * t.stood * near * dying / (m[k] * m[l]);
-            }
-            if k == l {
-                v += 0.5 * t.noise[k] / (grid.size(k) * grid.size(k) * m[k] * m[k]);
-            }
-            s[k * blocks + l] = v;
-            s[l * blocks + k] = v;
+        }
+        Covariance {
+            blocks,
+            beating,
+            rest,
         }
     }
-    s
+
+    /// The lower half, row by row, where what beats with the partial has `rho` of its strength; above it, zeros.
+    pub(crate) fn beaten(&self, rho: f64) -> Vec<f64> {
+        debug_assert_eq!(self.rest.len(), self.blocks * self.blocks);
+        let depth = rho * rho;
+        let both = self.beating.iter().zip(&self.rest);
+        both.map(|(beating, rest)| depth * beating + rest).collect()
+    }
+}
+
+/// How alike two moments `lag` seconds apart are in what beats with a partial of `hz`: any rate in a band, equally likely.
+fn beats_near(hz: f64) -> impl Fn(f64) -> f64 {
+    let spread = std::f64::consts::TAU * (0.4 + hz / 1500.0);
+    let (slowest, fastest) = (0.1 * spread, 0.7 * spread);
+    move |lag| {
+        if lag < 1e-9 {
+            1.0
+        } else {
+            ((fastest * lag).sin() - (slowest * lag).sin()) / ((fastest - slowest) * lag)
+        }
+    }
 }
 
 /// What the strings an octave, a fifth and a twelfth away put on partial `n`, against the strongest they ring with.

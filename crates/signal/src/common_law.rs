@@ -5,21 +5,19 @@ use crate::blocks::{Grid, Phasor};
 use crate::cent::CENT;
 use crate::comb::Law;
 use crate::prior::Prior;
-use crate::track::{Track, block_sum};
+use crate::track::{Track, block_sums};
 
 /// The law that the partials keep best, each by its strength: cents above `law`'s f0, and ln B.
 pub(crate) fn law_of(tracks: &[Track], grid: &Grid, law: Law, prior: Prior) -> (f64, f64) {
     let length_s = grid.length_s();
     let loudest = tracks.iter().map(|t| t.amp.norm()).fold(0.0, f64::max);
+    let powers: Vec<f64> = tracks.iter().map(|t| t.strength(grid)).collect();
     let (mut x, mut lb) = (0.0, law.b.ln());
     for _ in 0..6 {
         let b = lb.exp();
         let (mut h, mut v) = ([[0.0; 2]; 2], [0.0; 2]);
-        for t in tracks.iter() {
+        for (t, power) in tracks.iter().zip(&powers) {
             let n2 = (t.n * t.n) as f64;
-            let power: f64 = (0..grid.len())
-                .map(|k| t.model(grid, k).norm_sqr() / t.noise[k])
-                .sum();
             let hz_var = 0.15 / (power.max(0.1) * length_s * length_s) + 0.002;
             // what rings along may pull a weak partial by its distance, some five cents
             let pull = 0.02 * loudest * echo_share(t.n) / t.amp.norm().max(1e-12);
@@ -51,16 +49,11 @@ pub(crate) fn follow_law(tracks: &mut [Track], grid: &Grid, law: Law, prior: Pri
     for t in tracks.iter_mut() {
         let n2 = (t.n * t.n) as f64;
         let hz = t.n as f64 * law.f0_hz * (1.0 + lb.exp() * n2).sqrt() * (x * CENT).exp();
-        let power: f64 = (0..grid.len())
-            .map(|k| t.model(grid, k).norm_sqr() / t.noise[k])
-            .sum();
-        let strong = if power > 60.0 { 2.0 } else { 1.0 };
+        let strong = if t.strength(grid) > 60.0 { 2.0 } else { 1.0 };
         if (t.now_hz() - hz).abs() > strong * (0.25 / length_s).max(3.0 * CENT * hz) {
             t.shift_hz = hz - t.hz;
             let (mut num, mut den) = (Phasor::default(), 1e-30);
-            let s = t.exponent();
-            for (k, c) in t.clean.iter().enumerate() {
-                let m = block_sum(s, grid, k);
+            for (c, m) in t.clean.iter().zip(block_sums(t.exponent(), grid)) {
                 num += c * m.conj();
                 den += m.norm_sqr();
             }

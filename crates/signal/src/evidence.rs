@@ -52,7 +52,7 @@ impl Picture {
             let mut power = after.power[i];
             let mut floor = after.floor(hz);
             if let Some(b) = before {
-                let (_, old) = b.peak(hz, 6.0 + 0.008 * hz);
+                let old = b.most(hz, 6.0 + 0.008 * hz);
                 let old_floor = b.floor(hz);
                 let steady = (old - 2.0 * old_floor).max(0.0) * gain;
                 power = (power - 2.0 * steady).max(0.0);
@@ -120,6 +120,7 @@ impl Picture {
             law: start,
         };
         let mut found = vec![0.0f64; most + 2];
+        let mut places = vec![0.0f64; most + 1];
         for bend in [0.6, 1.0, 1.7] {
             let b = start.b * bend;
             if bend != 1.0 && 865.6 * b * (most * most) as f64 * 0.5 < step {
@@ -130,13 +131,14 @@ impl Picture {
                     f0_hz: start.f0_hz * (cents * f64::from(i) / f64::from(steps) / 1200.0).exp2(),
                     b,
                 };
-                for (n, mass) in (1..).zip(&mut found[1..=most]) {
-                    *mass = f64::from(self.mass(law.partial(n)));
+                for n in 1..=most {
+                    places[n] = law.partial(n);
+                    found[n] = f64::from(self.mass(places[n]));
                 }
                 // a string plucked at its middle has its odd partials only
                 let (mut score, mut middle) = (0.0, -MIDDLE);
                 for n in 1..=most {
-                    let hz = law.partial(n);
+                    let hz = places[n];
                     let over = found[n] - f64::from(self.chance(hz));
                     // the lowest sounds of a harp hardly reach a microphone
                     let heard = (hz / 110.0).min(1.0);

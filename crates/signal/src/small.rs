@@ -34,6 +34,20 @@ pub(crate) fn forward(l: &[f64], n: usize, b: &mut [f64]) {
     }
 }
 
+/// [`forward`] for two right-hand sides at once: the factor is read only once.
+pub(crate) fn forward_two(l: &[f64], n: usize, a: &mut [f64], b: &mut [f64]) {
+    for i in 0..n {
+        let row = &l[i * n..=i * n + i];
+        let (mut sum_a, mut sum_b) = (a[i], b[i]);
+        for ((x, a), b) in row[..i].iter().zip(&*a).zip(&*b) {
+            sum_a -= x * a;
+            sum_b -= x * b;
+        }
+        a[i] = sum_a / row[i];
+        b[i] = sum_b / row[i];
+    }
+}
+
 /// Σ a·b.
 pub(crate) fn dot(a: &[f64], b: &[f64]) -> f64 {
     a.iter().zip(b).map(|(x, y)| x * y).sum()

@@ -88,10 +88,23 @@ impl Spectrum {
         self.floor[band.min(self.floor.len() - 1)]
     }
 
-    /// Power of the strongest bin within `half_hz` of `hz`, and its frequency.
-    pub fn peak(&self, hz: f64, half_hz: f64) -> (f64, f32) {
+    /// Power of the strongest bin within `half_hz` of `hz`.
+    pub fn most(&self, hz: f64, half_hz: f64) -> f32 {
+        let (low, high) = self.bins(hz, half_hz);
+        let bins = &self.power[low.min(high)..=high];
+        bins.iter()
+            .fold(0.0, |most, p| if *p > most { *p } else { most })
+    }
+
+    fn bins(&self, hz: f64, half_hz: f64) -> (usize, usize) {
         let low = (((hz - half_hz) / self.bin_hz).ceil().max(1.0)) as usize;
         let high = (((hz + half_hz) / self.bin_hz) as usize).min(self.power.len() - 2);
+        (low, high)
+    }
+
+    /// Power of the strongest bin within `half_hz` of `hz`, and its frequency.
+    pub fn peak(&self, hz: f64, half_hz: f64) -> (f64, f32) {
+        let (low, high) = self.bins(hz, half_hz);
         let mut best = low.min(high);
         for i in low..=high {
             if self.power[i] > self.power[best] {

@@ -33,13 +33,15 @@ impl Track {
     pub(crate) fn exponent(&self) -> Phasor {
         Phasor::new(-self.decay, std::f64::consts::TAU * self.shift_hz)
     }
-    pub(crate) fn model(&self, grid: &Grid, k: usize) -> Phasor {
-        self.amp * block_sum(self.exponent(), grid, k)
+    /// What each block holds of the partial.
+    pub(crate) fn model(&self, grid: &Grid) -> Vec<Phasor> {
+        let sums = block_sums(self.exponent(), grid);
+        sums.into_iter().map(|sum| self.amp * sum).collect()
     }
     pub(crate) fn strength(&self, grid: &Grid) -> f64 {
-        (0..grid.len())
-            .map(|k| self.model(grid, k).norm_sqr() / self.noise[k])
-            .sum()
+        let model = self.model(grid);
+        let powers = model.iter().zip(&self.noise);
+        powers.map(|(m, noise)| m.norm_sqr() / noise).sum()
     }
     pub(crate) fn now_hz(&self) -> f64 {
         self.hz + self.shift_hz
@@ -91,6 +93,7 @@ impl Track {
 
     pub(crate) fn weight(&self, grid: &Grid) -> Weight {
         let (mut energy, mut noise, mut seen) = (0.0, 0.0, 0.0);
+        let model = self.model(grid);
         for k in 0..grid.len() {
             let (from, to) = (
                 grid.edges[k] as f64 / grid.rate_hz,
@@ -101,7 +104,7 @@ impl Track {
             // a partial that left its reference frequency is less than itself in long blocks
             let whole =
                 self.amp.norm_sqr() * (-2.0 * self.decay * grid.middle_s(k)).exp() * size * size;
-            let thinned = (whole / self.model(grid, k).norm_sqr().max(1e-30)).clamp(0.5, 4.0);
+            let thinned = (whole / model[k].norm_sqr().max(1e-30)).clamp(0.5, 4.0);
             energy += share * thinned * (self.clean[k].norm_sqr() - self.noise[k]) / size;
             noise += share * self.clean[k].norm_sqr() * self.noise[k] / (size * size);
             seen += share * (-2.0 * self.decay * grid.middle_s(k)).exp() * (to - from);
@@ -141,14 +144,24 @@ pub(crate) fn start_track(n: usize, hz: f64, raw: Vec<Phasor>, grid: &Grid) -> T
     let mut best = (0.0, 0.0);
     let reach = (0.7 / length_s).max(hz * 1.5 * CENT);
     let steps = (reach * length_s * 5.0).ceil() as i32;
+    let shift = |i: i32| reach * f64::from(i) / f64::from(steps);
+    let turn = |shift: f64, k: usize| {
+        Phasor::from_polar(1.0, -std::f64::consts::TAU * shift * grid.middle_s(k))
+    };
+    // each further frequency turns every block on by as much again
+    let mut turned: Vec<Phasor> = (0..grid.len())
+        .map(|k| raw[k] * turn(shift(-steps), k))
+        .collect();
+    let further: Vec<Phasor> = (0..grid.len())
+        .map(|k| turn(reach / f64::from(steps), k))
+        .collect();
     for i in -steps..=steps {
-        let shift = reach * f64::from(i) / f64::from(steps);
-        let mut sum = Phasor::default();
-        for (k, c) in raw.iter().enumerate() {
-            sum += c * Phasor::from_polar(1.0, -std::f64::consts::TAU * shift * grid.middle_s(k));
+        let power = turned.iter().sum::<Phasor>().norm_sqr();
+        if power > best.0 {
+            best = (power, shift(i));
         }
-        if sum.norm_sqr() > best.0 {
-            best = (sum.norm_sqr(), shift);
+        for (c, on) in turned.iter_mut().zip(&further) {
+            *c *= on;
         }
     }
     let shift = best.1;
@@ -172,8 +185,7 @@ pub(crate) fn start_track(n: usize, hz: f64, raw: Vec<Phasor>, grid: &Grid) -> T
     };
     let (mut num, mut den) = (Phasor::default(), 1e-30);
     let s = Phasor::new(-decay, std::f64::consts::TAU * shift);
-    for (k, c) in raw.iter().enumerate() {
-        let m = block_sum(s, grid, k);
+    for (c, m) in raw.iter().zip(block_sums(s, grid)) {
         num += c * m.conj();
         den += m.norm_sqr();
     }
@@ -227,8 +239,9 @@ pub(crate) fn improve(t: &mut Track, grid: &Grid) {
     let blocks = grid.len();
     let (mut a, mut g) = ([[0.0; 2]; 2], [0.0; 2]);
     let mut r = [0.0; 2];
+    let model = t.model(grid);
     for k in 0..blocks {
-        let m = t.model(grid, k);
+        let m = model[k];
         let size = m.norm();
         if size < 1e-20 {
             continue;
@@ -266,14 +279,24 @@ pub(crate) fn improve(t: &mut Track, grid: &Grid) {
     t.shift_hz += limit(turn, 4.0) / std::f64::consts::TAU;
 }
 
-pub(crate) fn block_sum(s: Phasor, grid: &Grid, k: usize) -> Phasor {
-    let size = grid.size(k);
+/// Σ e^(s·t) over the samples of each block, t from the onset.
+pub(crate) fn block_sums(s: Phasor, grid: &Grid) -> Vec<Phasor> {
     let step = s / grid.rate_hz;
-    let half = step * (size / 2.0);
-    let shape = if half.norm_sqr() < 1e-4 {
-        Phasor::new(size, 0.0) * (1.0 + half * half / 6.0)
-    } else {
-        half.sinh() / (step * 0.5).sinh()
+    let one = (step * 0.5).sinh();
+    // most blocks have one of a few sizes
+    let mut shape_of = (f64::NAN, Phasor::default());
+    let mut sum = |k: usize| {
+        let size = grid.size(k);
+        if size != shape_of.0 {
+            let half = step * (size / 2.0);
+            let shape = if half.norm_sqr() < 1e-4 {
+                Phasor::new(size, 0.0) * (1.0 + half * half / 6.0)
+            } else {
+                half.sinh() / one
+            };
+            shape_of = (size, shape);
+        }
+        (s * grid.middle_s(k)).exp() * shape_of.1
     };
-    (s * grid.middle_s(k)).exp() * shape
+    (0..grid.len()).map(&mut sum).collect()
 }

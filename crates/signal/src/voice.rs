@@ -1,9 +1,9 @@
 //! One partial, ready to be asked how well a frequency and a glide suit it.
 
-use crate::beating::{covariance, rotated};
+use crate::beating::{Covariance, rotated};
 use crate::blocks::{Grid, Phasor};
 use crate::cent::CENT;
-use crate::small::{cholesky, dot, forward};
+use crate::small::{cholesky, dot, forward, forward_two};
 use crate::track::Track;
 
 /// Misfit over degrees of freedom that noise alone may give.
@@ -56,8 +56,10 @@ impl Voice {
     /// Moments at `hz` and a glide of time constant `tau` (none: no glide). At the `last` step, what the ways of beating
     /// disagree on counts as not known.
     pub(crate) fn moments(&self, tau: Option<usize>, hz: f64, glide: f64, last: bool) -> Moments {
+        let tau = tau.unwrap_or(0);
+        let turned = self.turned(tau, hz, glide);
         let quads: Vec<Quad> = (0..self.filters.len())
-            .map(|way| self.ask(way, tau.unwrap_or(0), hz, glide))
+            .map(|way| self.quad(way, tau, hz, turned.clone()))
             .collect();
         let logs: Vec<f64> = quads.iter().map(|q| q.log - 0.5 * q.q[5]).collect();
         let top = logs.iter().fold(f64::MIN, |m, l| m.max(*l));
@@ -112,9 +114,10 @@ impl Voice {
         let rel = (0..blocks)
             .map(|k| t.clean[k] / (grid.size(k) * r.m[k]))
             .collect();
+        let covariance = Covariance::of(t, &r, grid, echo);
         let mut filters = vec![];
         for (rho, p) in rhos.iter().zip(prior) {
-            let mut factor = covariance(t, &r, grid, *rho, echo);
+            let mut factor = covariance.beaten(*rho);
             let log_det = cholesky(&mut factor, blocks)?;
             let white = |mut c: Vec<f64>| {
                 forward(&factor, blocks, &mut c);
@@ -149,21 +152,33 @@ impl Voice {
 
     /// Evidence about small steps from a frequency and a glide.
     pub(crate) fn ask(&self, way: usize, tau: usize, hz: f64, glide: f64) -> Quad {
+        self.quad(way, tau, hz, self.turned(tau, hz, glide))
+    }
+
+    /// The blocks turned back by a frequency and a glide: the same for every way of beating.
+    fn turned(&self, tau: usize, hz: f64, glide: f64) -> (Vec<f64>, Vec<f64>) {
         let tau_s = self.taus[tau];
+        let turn = std::f64::consts::TAU;
+        let bend = hz * CENT * glide * tau_s;
+        let turned = |(x, rel): (&f64, &Phasor)| {
+            let bent = if bend == 0.0 {
+                0.0
+            } else {
+                bend * (1.0 - (-x / tau_s).exp())
+            };
+            let phase = turn * ((hz - self.hz) * x + bent);
+            let z = rel * Phasor::from_polar(1.0, -phase);
+            (z.re, z.im)
+        };
+        self.x.iter().zip(&self.rel).map(turned).unzip()
+    }
+
+    fn quad(&self, way: usize, tau: usize, hz: f64, turned: (Vec<f64>, Vec<f64>)) -> Quad {
         let (log_prior, f) = &self.filters[way];
         let blocks = self.x.len();
-        let (mut re, mut im) = (vec![0.0; blocks], vec![0.0; blocks]);
+        let (mut re, mut im) = turned;
         let turn = std::f64::consts::TAU;
-        for k in 0..blocks {
-            let x = self.x[k];
-            let phase = turn
-                * ((hz - self.hz) * x + hz * CENT * glide * tau_s * (1.0 - (-x / tau_s).exp()));
-            let z = self.rel[k] * Phasor::from_polar(1.0, -phase);
-            re[k] = z.re;
-            im[k] = z.im;
-        }
-        forward(&f.factor, blocks, &mut re);
-        forward(&f.factor, blocks, &mut im);
+        forward_two(&f.factor, blocks, &mut re, &mut im);
         let one = dot(&f.one, &f.one);
         let a = Phasor::new(dot(&f.one, &re), dot(&f.one, &im)) / one;
         let gain = a.norm().max(1e-9);
