@@ -131,14 +131,13 @@ impl Picture {
                     f0_hz: start.f0_hz * (cents * f64::from(i) / f64::from(steps) / 1200.0).exp2(),
                     b,
                 };
-                for n in 1..=most {
-                    places[n] = law.partial(n);
-                    found[n] = f64::from(self.mass(places[n]));
+                for ((n, hz), mass) in (0..).zip(&mut places).zip(&mut found).skip(1) {
+                    *hz = law.partial(n);
+                    *mass = f64::from(self.mass(*hz));
                 }
                 // a string plucked at its middle has its odd partials only
                 let (mut score, mut middle) = (0.0, -MIDDLE);
-                for n in 1..=most {
-                    let hz = places[n];
+                for (n, hz) in places.iter().copied().enumerate().skip(1) {
                     let over = found[n] - f64::from(self.chance(hz));
                     // the lowest sounds of a harp hardly reach a microphone
                     let heard = (hz / 110.0).min(1.0);

@@ -93,8 +93,7 @@ impl Track {
 
     pub(crate) fn weight(&self, grid: &Grid) -> Weight {
         let (mut energy, mut noise, mut seen) = (0.0, 0.0, 0.0);
-        let model = self.model(grid);
-        for k in 0..grid.len() {
+        for (k, block) in self.model(grid).into_iter().enumerate() {
             let (from, to) = (
                 grid.edges[k] as f64 / grid.rate_hz,
                 grid.edges[k + 1] as f64 / grid.rate_hz,
@@ -104,7 +103,7 @@ impl Track {
             // a partial that left its reference frequency is less than itself in long blocks
             let whole =
                 self.amp.norm_sqr() * (-2.0 * self.decay * grid.middle_s(k)).exp() * size * size;
-            let thinned = (whole / model[k].norm_sqr().max(1e-30)).clamp(0.5, 4.0);
+            let thinned = (whole / block.norm_sqr().max(1e-30)).clamp(0.5, 4.0);
             energy += share * thinned * (self.clean[k].norm_sqr() - self.noise[k]) / size;
             noise += share * self.clean[k].norm_sqr() * self.noise[k] / (size * size);
             seen += share * (-2.0 * self.decay * grid.middle_s(k)).exp() * (to - from);
@@ -236,12 +235,9 @@ pub(crate) fn look_back(tracks: &mut [Track], before: &[f32], grid: &Grid) {
 
 /// One Gauss–Newton step of a partial's amplitude, phase, decay and frequency.
 pub(crate) fn improve(t: &mut Track, grid: &Grid) {
-    let blocks = grid.len();
     let (mut a, mut g) = ([[0.0; 2]; 2], [0.0; 2]);
     let mut r = [0.0; 2];
-    let model = t.model(grid);
-    for k in 0..blocks {
-        let m = model[k];
+    for (k, m) in t.model(grid).into_iter().enumerate() {
         let size = m.norm();
         if size < 1e-20 {
             continue;
