@@ -121,6 +121,12 @@ impl Listener {
         self.rate_hz
     }
 
+    /// The onset of what is being listened to, seconds from the start of the stream.
+    pub fn onset_s(&self) -> Option<f64> {
+        let pending = self.pending.as_ref();
+        pending.map(|p| p.onset as f64 / self.rate_hz)
+    }
+
     /// Takes in samples of any number; gives the looks that they complete.
     pub fn push(&mut self, samples: &[f32]) -> Vec<Strike> {
         let mut strikes = Vec::new();

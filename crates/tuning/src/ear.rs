@@ -102,6 +102,38 @@ impl Ear {
         })
     }
 
+    /// What is plucked from now on is this string, however far off it is; none: any string. A pluck that is being listened
+    /// to is named so too.
+    pub fn guide(&mut self, guided: Option<StringName>) -> Result<(), EarError> {
+        if let Some(g) = guided.filter(|g| self.namer.standing().iter().all(|s| s.string != *g)) {
+            return Err(EarError::NotThere(g));
+        }
+        self.namer.guide(guided);
+        self.name = None;
+        Ok(())
+    }
+
+    /// From now on these strings stand, at this reference pitch; any string may be plucked.
+    pub fn stand(
+        &mut self,
+        standing: Vec<Standing>,
+        reference: ReferencePitch,
+    ) -> Result<(), EarError> {
+        if standing.is_empty() {
+            return Err(EarError::NoStrings);
+        }
+        self.namer.stand(standing);
+        self.namer.guide(None);
+        self.measurer.refer_to(reference);
+        self.name = None;
+        Ok(())
+    }
+
+    /// The onset of what is being listened to, seconds from the start of the sound.
+    pub fn onset_s(&self) -> Option<f64> {
+        self.listener.onset_s()
+    }
+
     /// Takes in samples, −1 to 1, any number at a time.
     pub fn push(&mut self, samples: &[f32]) -> Vec<Heard> {
         let strikes = self.listener.push(samples);

@@ -8,6 +8,8 @@ mod measure;
 mod naming;
 mod reading;
 pub mod round;
+mod sitting;
 
 pub use ear::{Ear, EarError, Listening};
 pub use reading::{Direction, Heard, Partial, Reading, Reason, Refused, Warning, WarningKind};
+pub use sitting::{Happened, Sitting};

@@ -31,6 +31,11 @@ impl Measurer {
         }
     }
 
+    /// From now on what a display would show is reckoned from this.
+    pub(crate) fn refer_to(&mut self, reference: ReferencePitch) {
+        self.reference = reference;
+    }
+
     pub(crate) fn measure(&mut self, strike: &Strike, name: &Name) -> Result<Reading, Refused> {
         let rate = strike.rate_hz;
         let length = ((SEARCH_S * rate) as usize).min(strike.after.len());

@@ -305,6 +305,33 @@ impl Namer {
         }
     }
 
+    /// From now on it is this string, or any.
+    pub(crate) fn guide(&mut self, guided: Option<StringName>) {
+        self.guided = guided;
+    }
+
+    /// From now on these strings stand. Where a string was heard is forgotten if its target is another now.
+    pub(crate) fn stand(&mut self, standing: Vec<Standing>) {
+        let same = |string: &StringName| {
+            let target = |all: &[Standing]| {
+                all.iter()
+                    .find(|s| s.string == *string)
+                    .map(|s| s.target_hz)
+            };
+            target(&self.standing) == target(&standing)
+        };
+        let moved: Vec<StringName> = self.heard.keys().copied().filter(|s| !same(s)).collect();
+        for string in moved {
+            self.heard.remove(&string);
+        }
+        self.standing = standing;
+    }
+
+    /// The strings that stand.
+    pub(crate) fn standing(&self) -> &[Standing] {
+        &self.standing
+    }
+
     /// Keeps what a final reading says of its string.
     pub(crate) fn remember(&mut self, reading: &Reading) {
         if let Some(s) = reading.string {

@@ -38,7 +38,7 @@ mod words;
 
 use std::collections::BTreeMap;
 
-use harp::StringName;
+use harp::{Standing, StringName};
 
 use crate::{Heard, Reading};
 use pace::Pace;
@@ -190,6 +190,19 @@ impl Round {
     /// The string that every pluck is taken for, if one was named.
     pub fn pinned(&self) -> Option<StringName> {
         self.pin
+    }
+
+    /// The string that was given the pluck with this onset, seconds.
+    pub fn taken_for(&self, at_s: f64) -> Option<StringName> {
+        let its = |r: &&Record| r.kept.last().is_some_and(|k| k.at_s == at_s);
+        self.records.values().find(its).map(Record::string)
+    }
+
+    /// What the strings that are not broken should sound, from the bass.
+    pub fn standing(&self) -> Vec<Standing> {
+        let whole = |r: &&Record| r.state != State::Broken;
+        let all = self.records.values().filter(whole);
+        all.map(|r| r.plan.standing).collect()
     }
 
     fn tolerance(&self, string: StringName) -> f64 {

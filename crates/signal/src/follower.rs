@@ -1,0 +1,262 @@
+//! Ringing strings followed live: by how many cents each has moved since its partials were told.
+//!
+//! All partials of a string move by the same number of cents when its pin is turned. So each is followed by itself, and what
+//! most of them agree on is the string's; a partial that another string covers says something else and is left out.
+
+use std::collections::VecDeque;
+
+use crate::cent::CENT;
+use crate::frames::{Frame, Frames};
+use crate::line::line;
+use crate::listener::ListenError;
+use crate::thin::Thinner;
+
+/// Strings followed at a time: those told last.
+const MOST: usize = 6;
+/// Partials of a string that are followed.
+const PARTIALS: usize = 10;
+/// Cents a second that a pin may be turned, and no fewer bins than a window needs.
+const FASTEST: f64 = 280.0;
+const LEAST_BINS: f64 = 1.2;
+/// Bins by which the line of another string must stand off.
+const CLEAR_BINS: f64 = 2.3;
+/// Cents within which partials agree, beside their noise.
+const AGREE: f64 = 4.0;
+/// Cents of a partial's own unrest.
+const UNREST: f64 = 0.6;
+/// Amplitude against a moment ago, from which something was struck there again.
+const STRUCK: f64 = 1.5;
+/// Seconds without a word, after which a string has died away.
+const SILENT_S: f64 = 0.6;
+/// Words of which the middle one is given.
+const MIDDLE_OF: usize = 3;
+
+/// Where a followed string is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Followed {
+    /// What the caller calls it.
+    pub key: usize,
+    /// Seconds from the start of the stream.
+    pub at_s: f64,
+    /// Cents above the partials that were told.
+    pub cents: f64,
+    /// Half of the 95 % interval, cents.
+    pub u95_cents: f64,
+}
+
+struct Voice {
+    key: usize,
+    /// Hz, as told
+    partials: Vec<f64>,
+    /// the last words: cents, half interval
+    lately: VecDeque<(f64, f64)>,
+    cents: f64,
+    amplitude: Option<f64>,
+    silent_s: f64,
+    /// no word before this
+    not_before_s: f64,
+}
+
+/// Follows strings that ring.
+pub struct Follower {
+    thin: Thinner,
+    frames: Frames,
+    before: Option<Frame>,
+    /// the string told last stands last
+    voices: Vec<Voice>,
+}
+
+impl Follower {
+    /// For a stream of `rate_hz`, 8,000 to 192,000.
+    pub fn new(rate_hz: u32) -> Result<Follower, ListenError> {
+        if !(8_000..=192_000).contains(&rate_hz) {
+            return Err(ListenError::Rate { rate_hz });
+        }
+        let thin = Thinner::new(rate_hz);
+        Ok(Follower {
+            frames: Frames::new(thin.rate_hz()),
+            thin,
+            before: None,
+            voices: Vec::new(),
+        })
+    }
+
+    /// Follows what rings with these partials, Hz, from `from_s` on; in place of what was told of `key` before.
+    pub fn follow(&mut self, key: usize, partials_hz: &[f64], from_s: f64) {
+        self.forget(key);
+        let good = |hz: &f64| hz.is_finite() && *hz > 20.0;
+        let partials: Vec<f64> = partials_hz.iter().copied().filter(good).collect();
+        if partials.is_empty() {
+            return;
+        }
+        self.voices.push(Voice {
+            key,
+            partials: partials.into_iter().take(PARTIALS).collect(),
+            lately: VecDeque::new(),
+            cents: 0.0,
+            amplitude: None,
+            silent_s: 0.0,
+            not_before_s: from_s,
+        });
+        if self.voices.len() > MOST {
+            self.voices.remove(0);
+        }
+    }
+
+    /// Follows `key` no more.
+    pub fn forget(&mut self, key: usize) {
+        self.voices.retain(|v| v.key != key);
+    }
+
+    /// Says nothing of what rings before `at_s`: something was struck, and its noise covers all.
+    pub fn wait_until(&mut self, at_s: f64) {
+        for voice in &mut self.voices {
+            voice.not_before_s = voice.not_before_s.max(at_s);
+            voice.lately.clear();
+            voice.amplitude = None;
+        }
+    }
+
+    /// Takes in samples, −1 to 1, any number at a time; says where the followed strings are, the one told last first.
+    pub fn push(&mut self, samples: &[f32]) -> Vec<Followed> {
+        let sound: Vec<f32> = samples
+            .iter()
+            .map(|y| {
+                if y.is_finite() {
+                    y.clamp(-8.0, 8.0)
+                } else {
+                    0.0
+                }
+            })
+            .collect();
+        let thinned = self.thin.push(&sound);
+        let mut words = Vec::new();
+        for frame in self.frames.push(&thinned) {
+            if let Some(before) = self.before.take() {
+                words.extend(self.hear(&frame, &before));
+            }
+            self.before = Some(frame);
+        }
+        words
+    }
+
+    fn hear(&mut self, now: &Frame, before: &Frame) -> Vec<Followed> {
+        let (bin_hz, hop_s) = (self.frames.bin_hz(), self.frames.hop_s());
+        let mut words = Vec::new();
+        // lines of the strings told later, which are louder
+        let mut taken: Vec<f64> = Vec::new();
+        for voice in self.voices.iter_mut().rev() {
+            let partials = voice.agreeing(now, before, &taken, (bin_hz, hop_s));
+            let at_s = 0.5 * (now.middle_s + before.middle_s);
+            words.extend(voice.word(partials, at_s, hop_s));
+            taken.extend(voice.lines());
+        }
+        self.voices.retain(|v| v.silent_s < SILENT_S);
+        words
+    }
+}
+
+/// What a string's partials agree on.
+struct Agreed {
+    cents: f64,
+    u95_cents: f64,
+    amplitude: f64,
+}
+
+impl Voice {
+    fn lines(&self) -> impl Iterator<Item = f64> {
+        let moved = (self.cents * CENT).exp();
+        self.partials.iter().map(move |hz| hz * moved)
+    }
+
+    fn agreeing(
+        &self,
+        now: &Frame,
+        before: &Frame,
+        taken: &[f64],
+        (bin_hz, hop_s): (f64, f64),
+    ) -> Option<Agreed> {
+        let free = |hz: f64| taken.iter().all(|t| (t - hz).abs() > CLEAR_BINS * bin_hz);
+        let mut found: Vec<(f64, f64, f64)> = Vec::new();
+        let mut looked_for = 0;
+        for (told, hz) in self.partials.iter().zip(self.lines()) {
+            if !free(hz) {
+                continue;
+            }
+            looked_for += 1;
+            let reach = (LEAST_BINS * bin_hz).max(FASTEST * hop_s * CENT * hz);
+            if let Some(l) = line(now, before, (hz, reach), bin_hz, hop_s) {
+                let sd = (l.sd_hz / (hz * CENT)).hypot(UNREST);
+                found.push(((l.hz / told).ln() / CENT, sd, l.power));
+            }
+        }
+        let middle = weighted_median(&mut found)?;
+        let near =
+            |(cents, sd, _): &&(f64, f64, f64)| (cents - middle).abs() <= AGREE.max(3.0 * sd);
+        let kept: Vec<_> = found.iter().filter(near).collect();
+        let weight = |sd: f64| 1.0 / (sd * sd);
+        let all: f64 = found.iter().map(|f| weight(f.1)).sum();
+        let sum: f64 = kept.iter().map(|f| weight(f.1)).sum();
+        // one line may be anybody's: it must be the only one that could be looked for, as of the highest strings
+        if sum < 0.6 * all || (kept.len() < 2 && looked_for > 2) {
+            return None;
+        }
+        let cents = kept.iter().map(|f| weight(f.1) * f.0).sum::<f64>() / sum;
+        let misfit: f64 = kept
+            .iter()
+            .map(|f| weight(f.1) * (f.0 - cents).powi(2))
+            .sum();
+        let excess = (misfit / (kept.len().max(2) - 1) as f64).max(1.0);
+        let amplitude = kept.iter().map(|f| f.2.sqrt()).sum();
+        Some(Agreed {
+            cents,
+            u95_cents: 1.96 * (excess / sum).sqrt() + 0.3,
+            amplitude,
+        })
+    }
+
+    fn word(&mut self, agreed: Option<Agreed>, at_s: f64, hop_s: f64) -> Option<Followed> {
+        if at_s < self.not_before_s {
+            return None;
+        }
+        let heard = agreed.filter(|a| {
+            // what grew louder was struck again: its first moments say nothing
+            let was = self.amplitude.replace(a.amplitude);
+            was.is_none_or(|was| a.amplitude < STRUCK * was)
+        });
+        let Some(a) = heard else {
+            self.silent_s += hop_s;
+            self.lately.clear();
+            return None;
+        };
+        self.silent_s = 0.0;
+        self.cents = a.cents;
+        self.lately.push_back((a.cents, a.u95_cents));
+        if self.lately.len() < MIDDLE_OF {
+            return None;
+        }
+        let mut lately: Vec<(f64, f64)> = self.lately.iter().copied().collect();
+        self.lately.pop_front();
+        lately.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let (cents, u95_cents) = lately[MIDDLE_OF / 2];
+        // between three words lies what the string moved by meanwhile
+        let spread = 0.5 * (lately[MIDDLE_OF - 1].0 - lately[0].0);
+        Some(Followed {
+            key: self.key,
+            at_s: at_s - hop_s,
+            cents,
+            u95_cents: u95_cents.max(spread),
+        })
+    }
+}
+
+fn weighted_median(found: &mut [(f64, f64, f64)]) -> Option<f64> {
+    found.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let all: f64 = found.iter().map(|f| 1.0 / (f.1 * f.1)).sum();
+    let mut sum = 0.0;
+    let middle = found.iter().find(|f| {
+        sum += 1.0 / (f.1 * f.1);
+        sum >= 0.5 * all
+    });
+    middle.map(|f| f.0)
+}

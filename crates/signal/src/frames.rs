@@ -1,0 +1,90 @@
+//! A stream cut into windows that overlap, each with its spectrum: what follows a ringing sound compares one with the last.
+
+use std::sync::Arc;
+
+use realfft::num_complex::Complex;
+use realfft::{RealFftPlanner, RealToComplex};
+
+/// Seconds of sound in a window, as near as a power of two of samples comes.
+const WINDOW_S: f64 = 0.17;
+/// Windows that one sample falls into.
+const OVERLAP: usize = 4;
+
+/// One window's spectrum, by bins of `Frames::bin_hz`.
+pub(crate) struct Frame {
+    /// Seconds from the start of the stream to the middle of the window.
+    pub(crate) middle_s: f64,
+    pub(crate) bins: Vec<Complex<f32>>,
+    pub(crate) power: Vec<f32>,
+}
+
+/// Cuts a stream into windows (Hann).
+pub(crate) struct Frames {
+    plan: Arc<dyn RealToComplex<f32>>,
+    shape: Vec<f32>,
+    input: Vec<f32>,
+    kept: Vec<f32>,
+    /// samples of the stream before `kept`
+    dropped: usize,
+    rate_hz: f64,
+}
+
+impl Frames {
+    pub(crate) fn new(rate_hz: f64) -> Frames {
+        let size = 1usize << (WINDOW_S * rate_hz).log2().round().max(8.0) as u32;
+        let plan = RealFftPlanner::new().plan_fft_forward(size);
+        let turn = std::f64::consts::TAU / size as f64;
+        let shape = (0..size).map(|i| (0.5 - 0.5 * (turn * (i as f64 + 0.5)).cos()) as f32);
+        Frames {
+            input: plan.make_input_vec(),
+            shape: shape.collect(),
+            plan,
+            kept: Vec::new(),
+            dropped: 0,
+            rate_hz,
+        }
+    }
+
+    /// Width of a bin, Hz.
+    pub(crate) fn bin_hz(&self) -> f64 {
+        self.rate_hz / self.shape.len() as f64
+    }
+
+    /// Seconds from one window to the next.
+    pub(crate) fn hop_s(&self) -> f64 {
+        (self.shape.len() / OVERLAP) as f64 / self.rate_hz
+    }
+
+    /// Takes in samples; gives the windows that they complete.
+    pub(crate) fn push(&mut self, samples: &[f32]) -> Vec<Frame> {
+        self.kept.extend_from_slice(samples);
+        let size = self.shape.len();
+        let mut frames = Vec::new();
+        let mut at = 0;
+        while at + size <= self.kept.len() {
+            frames.push(self.frame(at));
+            at += size / OVERLAP;
+        }
+        self.kept.drain(..at);
+        self.dropped += at;
+        frames
+    }
+
+    fn frame(&mut self, at: usize) -> Frame {
+        let size = self.shape.len();
+        let sound = &self.kept[at..at + size];
+        for ((into, y), w) in self.input.iter_mut().zip(sound).zip(&self.shape) {
+            *into = y * w;
+        }
+        let mut bins = self.plan.make_output_vec();
+        // The plan's lengths are its own buffers' lengths, so it cannot refuse them.
+        let _ = self.plan.process(&mut self.input, &mut bins);
+        let power = bins.iter().map(|c| c.norm_sqr()).collect();
+        let middle = (self.dropped + at) as f64 + 0.5 * size as f64;
+        Frame {
+            middle_s: middle / self.rate_hz,
+            bins,
+            power,
+        }
+    }
+}

@@ -1,0 +1,216 @@
+//! A round as it is heard: samples and acts in; what happened, and what there is to say of it, out.
+//!
+//! An ear names and measures each pluck; the strings that ring on are followed while their pins are turned; the round takes in
+//! both. What the player does reaches the ear too: a named string guides it, a broken one stands no more.
+
+use std::collections::BTreeMap;
+
+use harp::{Standing, StringName};
+use pitch::SpelledPitch;
+use signal::{Followed, Follower};
+
+use crate::round::{Act, Estimate, Event, Moving, Plan, Round, Say};
+use crate::{Ear, EarError, Heard, Listening, Reading};
+
+/// Seconds after a pluck in which its noise covers what rings.
+const NOISE_S: f64 = 0.25;
+/// Seconds after its pluck from which a string is followed: its glide has died.
+const GLIDE_S: f64 = 0.45;
+/// Widest interval of a partial by which a string is followed, cents.
+const SURE_CENTS: f64 = 8.0;
+/// Samples taken in at a time, so that what is heard and what is followed come in their order.
+const PIECE: usize = 1024;
+
+/// One thing that happened, and what the round says to it, most urgent first.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Happened {
+    /// What.
+    pub event: Event,
+    /// What there is to say.
+    pub says: Vec<Say>,
+}
+
+/// A round being heard.
+pub struct Sitting {
+    ear: Ear,
+    follower: Follower,
+    round: Round,
+    /// by the follower's key: the string, and its sounding pitch and interval when its partials were told
+    followed: BTreeMap<usize, (StringName, f64, f64)>,
+    keys: BTreeMap<StringName, usize>,
+    onset_s: Option<f64>,
+    told: Told,
+    samples: usize,
+    rate_hz: f64,
+}
+
+/// What the ear was told last.
+#[derive(Clone, Debug, PartialEq)]
+struct Told {
+    pinned: Option<StringName>,
+    standing: Vec<Standing>,
+}
+
+impl Sitting {
+    /// For sound at `rate_hz` (8,000 to 192,000); each pluck is listened to for `listen_s` seconds.
+    ///
+    /// ```
+    /// use harp::{Harp, Setup};
+    /// use pitch::ReferencePitch;
+    /// use tuning::Sitting;
+    /// use tuning::round::{Act, Plan, Say};
+    /// let plan = Plan::of(&Harp::named("lever22")?, &Setup::open(ReferencePitch::A440))?;
+    /// let mut sitting = Sitting::new(48_000, plan, 0.6)?;
+    /// let begun = sitting.act(Act::Begin);
+    /// assert_eq!(begun.says.first(), Some(&Say::Begun { strings: 22 }));
+    /// assert!(sitting.push(&[0.0; 48_000]).is_empty());
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    pub fn new(rate_hz: u32, plan: Plan, listen_s: f64) -> Result<Sitting, EarError> {
+        let round = Round::new(plan);
+        let listening = Listening {
+            listen_s,
+            ..Listening::new(round.plan().reference)
+        };
+        let standing = round.standing();
+        let keys = (0..).zip(&standing).map(|(key, s)| (s.string, key));
+        Ok(Sitting {
+            ear: Ear::new(rate_hz, standing.clone(), listening)?,
+            follower: Follower::new(rate_hz)?,
+            keys: keys.collect(),
+            followed: BTreeMap::new(),
+            onset_s: None,
+            told: Told {
+                pinned: None,
+                standing,
+            },
+            round,
+            samples: 0,
+            rate_hz: f64::from(rate_hz),
+        })
+    }
+
+    /// The round so far.
+    pub fn round(&self) -> &Round {
+        &self.round
+    }
+
+    /// Seconds of sound taken in.
+    pub fn now_s(&self) -> f64 {
+        self.samples as f64 / self.rate_hz
+    }
+
+    /// Takes in samples, −1 to 1, any number at a time.
+    pub fn push(&mut self, samples: &[f32]) -> Vec<Happened> {
+        let mut happened = Vec::new();
+        let mut rest = samples;
+        while !rest.is_empty() {
+            // the pieces lie the same however the samples come
+            let (piece, after) = rest.split_at((PIECE - self.samples % PIECE).min(rest.len()));
+            rest = after;
+            self.samples += piece.len();
+            let followed = self.follower.push(piece);
+            happened.extend(followed.into_iter().filter_map(|f| self.moving(f)));
+            let heard = self.ear.push(piece);
+            self.struck();
+            happened.extend(heard.into_iter().map(|h| self.heard(h)));
+        }
+        happened
+    }
+
+    /// The player does something, now.
+    pub fn act(&mut self, act: Act) -> Happened {
+        let at_s = self.now_s();
+        let happened = self.step(Event::Act { at_s, act });
+        self.tell_ear();
+        happened
+    }
+
+    /// Somebody held a note: its pitch over three seconds or more.
+    pub fn note_held(&mut self, note: SpelledPitch, estimates: Vec<Estimate>) -> Happened {
+        let at_s = self.now_s();
+        self.step(Event::NoteHeld {
+            at_s,
+            note,
+            estimates,
+        })
+    }
+
+    /// Ends the sound: the last pluck's word, if one is still due.
+    pub fn finish(&mut self) -> Vec<Happened> {
+        let heard = self.ear.finish();
+        heard.into_iter().map(|h| self.heard(h)).collect()
+    }
+
+    fn step(&mut self, event: Event) -> Happened {
+        let says = self.round.step(&event);
+        Happened { event, says }
+    }
+
+    fn struck(&mut self) {
+        let onset_s = self.ear.onset_s();
+        if let Some(at_s) = onset_s.filter(|_| onset_s != self.onset_s) {
+            self.follower.wait_until(at_s + NOISE_S);
+        }
+        self.onset_s = onset_s;
+    }
+
+    fn heard(&mut self, heard: Heard) -> Happened {
+        let reading = match &heard {
+            Heard::Reading(reading) => Some(reading.clone()),
+            _ => None,
+        };
+        let happened = self.step(Event::Heard(heard));
+        if let Some(reading) = reading {
+            self.follow(&reading);
+        }
+        self.tell_ear();
+        happened
+    }
+
+    /// What was read rings on, and may be turned.
+    fn follow(&mut self, reading: &Reading) {
+        let given = self.round.taken_for(reading.at_s);
+        let Some(string) = given.or(reading.string).or(self.round.pinned()) else {
+            return;
+        };
+        let Some(key) = self.keys.get(&string) else {
+            return;
+        };
+        let sure = reading
+            .partials
+            .iter()
+            .filter(|p| p.u95_cents <= SURE_CENTS);
+        let partials: Vec<f64> = sure.map(|p| p.hz).collect();
+        self.follower
+            .follow(*key, &partials, reading.at_s + GLIDE_S);
+        self.followed
+            .insert(*key, (string, reading.heard_hz, reading.u95_cents));
+    }
+
+    fn moving(&mut self, f: Followed) -> Option<Happened> {
+        let (string, hz, u95_cents) = *self.followed.get(&f.key)?;
+        Some(self.step(Event::Moving(Moving {
+            at_s: f.at_s,
+            string,
+            hz: hz * (f.cents / 1200.0).exp2(),
+            u95_cents: f.u95_cents.hypot(u95_cents),
+        })))
+    }
+
+    /// The ear is told what has changed. Strings that the round has always stand, so it cannot refuse.
+    fn tell_ear(&mut self) {
+        let told = Told {
+            pinned: self.round.pinned(),
+            standing: self.round.standing(),
+        };
+        if told.standing != self.told.standing {
+            let reference = self.round.plan().reference;
+            let _ = self.ear.stand(told.standing.clone(), reference);
+            let _ = self.ear.guide(told.pinned);
+        } else if told.pinned != self.told.pinned {
+            let _ = self.ear.guide(told.pinned);
+        }
+        self.told = told;
+    }
+}
