@@ -9,6 +9,7 @@ use pitch::{ReferencePitch, SpelledPitch};
 
 use crate::naming::Naming;
 use crate::sound::{HIGHEST_RATE_HZ, LOWEST_RATE_HZ, PcmFormat};
+pub use crate::tune::arguments::TuneArguments;
 
 /// How long a pluck may be listened to, in seconds.
 const LISTEN_S: RangeInclusive<f64> = 0.05..=10.0;
@@ -31,6 +32,9 @@ pub enum Command {
     /// Name every pluck in recordings: which string, how far off, how sure
     #[command(after_help = EXIT_CODES)]
     Hear(HearArguments),
+    /// Tune a whole harp, string by string, by what it sounds like
+    #[command(after_help = EXIT_CODES)]
+    Tune(Box<TuneArguments>),
     /// List the harp's strings: names, targets and what is known of each
     #[command(after_help = EXIT_CODES)]
     Strings(StringsArguments),
@@ -162,14 +166,14 @@ pub struct ShownArguments {
     pub json: bool,
 }
 
-fn a4(text: &str) -> Result<ReferencePitch, String> {
+pub(crate) fn a4(text: &str) -> Result<ReferencePitch, String> {
     let a4_hz: f64 = text
         .parse()
         .map_err(|_| "not a number of hertz, as in 442".to_owned())?;
     ReferencePitch::new(a4_hz).map_err(|error| error.to_string())
 }
 
-fn listen_s(text: &str) -> Result<f64, String> {
+pub(crate) fn listen_s(text: &str) -> Result<f64, String> {
     let seconds: f64 = text
         .parse()
         .map_err(|_| "not a number of seconds, as in 0.6".to_owned())?;

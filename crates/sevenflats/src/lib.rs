@@ -23,8 +23,10 @@ pub mod report;
 pub mod sentence;
 pub mod situation;
 pub mod sound;
+pub mod source;
 mod strings;
 pub mod trouble;
+pub mod tune;
 pub mod verdict;
 
 use arguments::{Arguments, Command};
@@ -40,6 +42,7 @@ pub fn run(
 ) -> u8 {
     let done = match &arguments.command {
         Command::Hear(arguments) => hear::hear(arguments, input, out, err),
+        Command::Tune(arguments) => tune::tune(arguments, input, out, err),
         Command::Strings(arguments) => strings::strings(arguments, out).map(|()| Vec::new()),
     };
     let troubles = done.unwrap_or_else(|trouble| vec![trouble]);

@@ -4,6 +4,7 @@
 
 mod file;
 mod mono;
+pub mod notes;
 mod pcm;
 
 use std::io::Read;

@@ -102,6 +102,22 @@ pub enum Trouble {
         /// What the system says.
         reason: String,
     },
+    /// What is said during the round cannot be read or followed.
+    #[error("--said {}: {reason}", path.display())]
+    Said {
+        /// Where.
+        path: PathBuf,
+        /// What is wrong.
+        reason: String,
+    },
+    /// The picture cannot be written.
+    #[error("{}: the picture cannot be written: {reason}; the round itself is told above", path.display())]
+    Picture {
+        /// Where.
+        path: PathBuf,
+        /// What the system says.
+        reason: std::io::Error,
+    },
     /// The answer cannot be written.
     #[error("the answer cannot be written: {0}")]
     Write(#[from] std::io::Error),

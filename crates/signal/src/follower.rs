@@ -26,6 +26,8 @@ const AGREE: f64 = 4.0;
 const UNREST: f64 = 0.6;
 /// Amplitude against a moment ago, from which something was struck there again.
 const STRUCK: f64 = 1.5;
+/// Widest interval of a word, cents.
+const WIDEST: f64 = 12.0;
 /// Seconds without a word, after which a string has died away.
 const SILENT_S: f64 = 0.6;
 /// Words of which the middle one is given.
@@ -52,6 +54,8 @@ struct Voice {
     lately: VecDeque<(f64, f64)>,
     cents: f64,
     amplitude: Option<f64>,
+    /// partials that agreed in the last word
+    agreed: usize,
     silent_s: f64,
     /// no word before this
     not_before_s: f64,
@@ -95,6 +99,7 @@ impl Follower {
             lately: VecDeque::new(),
             cents: 0.0,
             amplitude: None,
+            agreed: 0,
             silent_s: 0.0,
             not_before_s: from_s,
         });
@@ -108,9 +113,9 @@ impl Follower {
         self.voices.retain(|v| v.key != key);
     }
 
-    /// Says nothing of what rings before `at_s`: something was struck, and its noise covers all.
-    pub fn wait_until(&mut self, at_s: f64) {
-        for voice in &mut self.voices {
+    /// Says nothing of what rings before `at_s`, but for `but`: something was struck, and covers all else.
+    pub fn wait_until(&mut self, at_s: f64, but: Option<usize>) {
+        for voice in self.voices.iter_mut().filter(|v| Some(v.key) != but) {
             voice.not_before_s = voice.not_before_s.max(at_s);
             voice.lately.clear();
             voice.amplitude = None;
@@ -161,6 +166,7 @@ struct Agreed {
     cents: f64,
     u95_cents: f64,
     amplitude: f64,
+    partials: usize,
 }
 
 impl Voice {
@@ -187,6 +193,10 @@ impl Voice {
             let reach = (LEAST_BINS * bin_hz).max(FASTEST * hop_s * CENT * hz);
             if let Some(l) = line(now, before, (hz, reach), bin_hz, hop_s) {
                 let sd = (l.sd_hz / (hz * CENT)).hypot(UNREST);
+                // a bin holds far more than a pin can do to a low partial
+                if ((l.hz / hz).ln() / CENT).abs() > FASTEST * hop_s + 3.0 * sd {
+                    continue;
+                }
                 found.push(((l.hz / told).ln() / CENT, sd, l.power));
             }
         }
@@ -208,10 +218,12 @@ impl Voice {
             .sum();
         let excess = (misfit / (kept.len().max(2) - 1) as f64).max(1.0);
         let amplitude = kept.iter().map(|f| f.2.sqrt()).sum();
-        Some(Agreed {
+        let u95_cents = 1.96 * (excess / sum).sqrt() + 0.3;
+        (u95_cents <= WIDEST).then_some(Agreed {
             cents,
-            u95_cents: 1.96 * (excess / sum).sqrt() + 0.3,
+            u95_cents,
             amplitude,
+            partials: kept.len(),
         })
     }
 
@@ -222,7 +234,8 @@ impl Voice {
         let heard = agreed.filter(|a| {
             // what grew louder was struck again: its first moments say nothing
             let was = self.amplitude.replace(a.amplitude);
-            was.is_none_or(|was| a.amplitude < STRUCK * was)
+            // and partials that leave it all at once are another string's
+            was.is_none_or(|was| a.amplitude < STRUCK * was) && 2 * a.partials >= self.agreed
         });
         let Some(a) = heard else {
             self.silent_s += hop_s;
@@ -231,6 +244,7 @@ impl Voice {
         };
         self.silent_s = 0.0;
         self.cents = a.cents;
+        self.agreed = a.partials;
         self.lately.push_back((a.cents, a.u95_cents));
         if self.lately.len() < MIDDLE_OF {
             return None;

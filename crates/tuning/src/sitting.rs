@@ -10,10 +10,8 @@ use pitch::SpelledPitch;
 use signal::{Followed, Follower};
 
 use crate::round::{Act, Estimate, Event, Moving, Plan, Round, Say};
-use crate::{Ear, EarError, Heard, Listening, Reading};
+use crate::{Ear, EarError, Heard, Listening, Partial, Reading};
 
-/// Seconds after a pluck in which its noise covers what rings.
-const NOISE_S: f64 = 0.25;
 /// Seconds after its pluck from which a string is followed: its glide has died.
 const GLIDE_S: f64 = 0.45;
 /// Widest interval of a partial by which a string is followed, cents.
@@ -38,7 +36,8 @@ pub struct Sitting {
     /// by the follower's key: the string, and its sounding pitch and interval when its partials were told
     followed: BTreeMap<usize, (StringName, f64, f64)>,
     keys: BTreeMap<StringName, usize>,
-    onset_s: Option<f64>,
+    /// the key of the string whose early reading has come
+    early: Option<usize>,
     told: Told,
     samples: usize,
     rate_hz: f64,
@@ -79,7 +78,7 @@ impl Sitting {
             follower: Follower::new(rate_hz)?,
             keys: keys.collect(),
             followed: BTreeMap::new(),
-            onset_s: None,
+            early: None,
             told: Told {
                 pinned: None,
                 standing,
@@ -147,12 +146,11 @@ impl Sitting {
         Happened { event, says }
     }
 
+    /// While something new is being listened to, what rang before is covered by it.
     fn struck(&mut self) {
-        let onset_s = self.ear.onset_s();
-        if let Some(at_s) = onset_s.filter(|_| onset_s != self.onset_s) {
-            self.follower.wait_until(at_s + NOISE_S);
+        if self.ear.onset_s().is_some() {
+            self.follower.wait_until(self.now_s(), self.early);
         }
-        self.onset_s = onset_s;
     }
 
     fn heard(&mut self, heard: Heard) -> Happened {
@@ -161,31 +159,27 @@ impl Sitting {
             _ => None,
         };
         let happened = self.step(Event::Heard(heard));
-        if let Some(reading) = reading {
-            self.follow(&reading);
-        }
+        let followed = reading.as_ref().map(|r| (self.follow(r), r.last));
+        self.early = followed.filter(|(_, last)| !last).map(|(key, _)| key);
         self.tell_ear();
         happened
     }
 
-    /// What was read rings on, and may be turned.
-    fn follow(&mut self, reading: &Reading) {
+    /// What was read rings on, and may be turned. What got no name is followed too, under a key that no string has: its
+    /// partials are no other string's.
+    fn follow(&mut self, reading: &Reading) -> usize {
         let given = self.round.taken_for(reading.at_s);
-        let Some(string) = given.or(reading.string).or(self.round.pinned()) else {
-            return;
-        };
-        let Some(key) = self.keys.get(&string) else {
-            return;
-        };
-        let sure = reading
-            .partials
-            .iter()
-            .filter(|p| p.u95_cents <= SURE_CENTS);
-        let partials: Vec<f64> = sure.map(|p| p.hz).collect();
-        self.follower
-            .follow(*key, &partials, reading.at_s + GLIDE_S);
-        self.followed
-            .insert(*key, (string, reading.heard_hz, reading.u95_cents));
+        let string = given.or(reading.string).or(self.round.pinned());
+        let known = string.and_then(|s| Some((s, *self.keys.get(&s)?)));
+        let key = known.map_or(self.keys.len(), |(_, key)| key);
+        let sure = |p: &&Partial| p.u95_cents <= SURE_CENTS;
+        let partials: Vec<f64> = reading.partials.iter().filter(sure).map(|p| p.hz).collect();
+        self.follower.follow(key, &partials, reading.at_s + GLIDE_S);
+        if let Some((string, key)) = known {
+            let told = (string, reading.heard_hz, reading.u95_cents);
+            self.followed.insert(key, told);
+        }
+        key
     }
 
     fn moving(&mut self, f: Followed) -> Option<Happened> {

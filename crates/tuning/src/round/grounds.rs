@@ -71,10 +71,12 @@ impl Round {
         asked.is_some_and(|s| self.may_be_high(s, hz))
     }
 
-    /// Whether a string that has not been heard would be a semitone or a tone high, if it were what sounds.
+    /// Whether a string that has not been heard would be a semitone or a tone high, if it were what sounds; not where
+    /// another of its letter stands right, which the same pedal moves.
     pub(super) fn may_be_high(&self, string: StringName, hz: f64) -> bool {
         let unheard = self.records.get(&string).filter(|r| r.kept.is_empty());
         unheard.is_some_and(|r| semitones_high(r, r.off(hz)).is_some())
+            && !self.letter_was_right(string, f64::NEG_INFINITY)
     }
 
     /// How much speaks for a string beside its pitch.

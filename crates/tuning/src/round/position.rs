@@ -196,7 +196,7 @@ impl Round {
     }
 
     /// Whether another string of the letter was heard in its own position after a second.
-    fn letter_was_right(&self, string: StringName, since_s: f64) -> bool {
+    pub(super) fn letter_was_right(&self, string: StringName, since_s: f64) -> bool {
         let right = |r: &Record| {
             let other = r.string() != string && r.string().letter == string.letter;
             let last = r

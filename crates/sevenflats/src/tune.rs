@@ -1,0 +1,222 @@
+//! `sevenflats tune`: a whole round, from a recording or from live sound.
+
+pub mod arguments;
+pub mod line;
+pub mod picture;
+pub mod report;
+pub mod said;
+
+use std::io::Write;
+use std::path::Path;
+
+use harp::{Harp, Setup, StringName};
+use pitch::ReferencePitch;
+use tuning::round::{Act, Event, Plan, Then};
+use tuning::{Happened, Heard, Sitting};
+
+use crate::sound::Sound;
+use crate::sound::notes;
+use crate::source::{self, OpenInput};
+use crate::trouble::Trouble;
+use crate::{demo, situation};
+use arguments::TuneArguments;
+use report::Report;
+
+/// The word after `--said` that asks what can be said.
+const HELP: &str = "help";
+
+/// Tunes by what is heard. What cannot be read to its end is returned, and the round stands as far as it went.
+pub fn tune(
+    arguments: &TuneArguments,
+    input: OpenInput<'_>,
+    out: &mut dyn Write,
+    notice: &mut dyn Write,
+) -> Result<Vec<Trouble>, Trouble> {
+    if arguments.said.as_deref() == Some(Path::new(HELP)) {
+        writeln!(out, "{}", said::HELP)?;
+        return Ok(Vec::new());
+    }
+    let harp = situation::harp(&arguments.harp)?;
+    let plan = plan(arguments, &harp)?;
+    let said = said(arguments)?;
+    let mut report = Report::new(out, arguments.shown.names, arguments.shown.json);
+    let from = match &arguments.demo {
+        Some(path) => {
+            demo::write(path)?;
+            if !report.notice(demo::NOTICE)? {
+                writeln!(notice, "{}", demo::NOTICE)?;
+            }
+            path
+        }
+        None => &arguments.from,
+    };
+    source::check_rate(std::slice::from_ref(from), arguments.rate)?;
+    let sound = source::open(from, (arguments.rate, arguments.format), input)?;
+    let sitting = Sitting::new(sound.rate_hz(), plan, arguments.listen_s);
+    let sitting = sitting.map_err(|reason| Trouble::Ear {
+        name: source::name(from),
+        reason,
+    })?;
+    let mut hearing = Hearing {
+        arguments,
+        harp: &harp,
+        sitting,
+        report,
+        plucks: 0,
+    };
+    hearing.whole(sound, said, &source::name(from))
+}
+
+fn plan(arguments: &TuneArguments, harp: &Harp) -> Result<Plan, Trouble> {
+    let reference = match (arguments.harp.a4, &arguments.demo) {
+        (Some(reference), _) => reference,
+        (None, Some(_)) => demo::reference(),
+        (None, None) => ReferencePitch::A440,
+    };
+    let stand = &arguments.stand;
+    let mut plan = Plan::of(
+        harp,
+        &Setup {
+            reference,
+            open: stand.open,
+            position: stand.position,
+            setting: stand.setting,
+            levers: stand.levers.clone(),
+            discless: stand.discless.clone(),
+        },
+    )?;
+    let few = arguments.touch_up.iter().flatten();
+    let named = arguments.string.iter().chain(&arguments.new).chain(few);
+    let standing: Vec<_> = plan.strings.iter().map(|s| s.standing).collect();
+    for string in named.chain(&arguments.broken) {
+        situation::guided(&standing, Some(*string))?;
+    }
+    if let Some(order) = &arguments.order {
+        plan.order = order.clone();
+    }
+    if let Some(tolerance) = arguments.tolerance {
+        plan.tolerance = tolerance;
+    }
+    plan.usual_a4_hz = arguments.usual_a4.map(ReferencePitch::a4_hz);
+    plan.touch_up = arguments.touch_up.clone();
+    Ok(plan)
+}
+
+/// What is said before the first second, and what is said later.
+fn said(arguments: &TuneArguments) -> Result<Vec<(f64, Act)>, Trouble> {
+    let fitted = |s: &StringName| (0.0, Act::Broke(*s, Then::FittedNow));
+    let broken = |s: &StringName| (0.0, Act::Broke(*s, Then::PlayWithout));
+    let mut said = vec![(0.0, Act::Begin)];
+    said.extend(arguments.broken.iter().map(broken));
+    said.extend(arguments.new.iter().map(fitted));
+    said.extend(arguments.string.map(|s| (0.0, Act::ThisOne(s))));
+    if let Some(path) = &arguments.said {
+        let failed = |reason: String| Trouble::Said {
+            path: path.clone(),
+            reason,
+        };
+        let text = std::fs::read_to_string(path).map_err(|e| failed(e.to_string()))?;
+        said.extend(said::read(&text).map_err(|e| failed(e.to_string()))?);
+    }
+    Ok(said)
+}
+
+struct Hearing<'a> {
+    arguments: &'a TuneArguments,
+    harp: &'a Harp,
+    sitting: Sitting,
+    report: Report<'a>,
+    plucks: usize,
+}
+
+impl Hearing<'_> {
+    /// The sound to its end, or as far as it goes; the round's summary and picture come in any case.
+    fn whole(
+        &mut self,
+        mut sound: Sound,
+        said: Vec<(f64, Act)>,
+        name: &str,
+    ) -> Result<Vec<Trouble>, Trouble> {
+        for note in notes::of_form(&sound) {
+            self.report.sound(note.at_s, note.warning, &note.detail)?;
+        }
+        let mut troubles = Vec::new();
+        let mut said = said.into_iter().peekable();
+        loop {
+            while let Some((_, act)) = said.next_if(|(at, _)| *at <= self.sitting.now_s()) {
+                let happened = self.sitting.act(act);
+                self.tell(vec![happened])?;
+            }
+            match sound.next_block() {
+                Ok(Some(samples)) => {
+                    let happened = self.sitting.push(samples);
+                    self.tell(happened)?;
+                }
+                Ok(None) => break,
+                Err(reason) => {
+                    let detail = reason.to_string();
+                    self.report
+                        .sound(sound.read_s(), "sound broken off", &detail)?;
+                    troubles.push(Trouble::Sound {
+                        name: name.to_owned(),
+                        reason,
+                    });
+                    break;
+                }
+            }
+        }
+        let last = self.sitting.finish();
+        self.tell(last)?;
+        // what was to be said later is said at the end: nothing is passed over
+        for (_, act) in said.chain([(0.0, Act::Finish)]) {
+            let happened = self.sitting.act(act);
+            self.tell(vec![happened])?;
+        }
+        for note in notes::of_samples(&sound, false) {
+            self.report.sound(note.at_s, note.warning, &note.detail)?;
+        }
+        self.report.summary(self.sitting.round())?;
+        troubles.extend(self.draw().err());
+        if self.plucks == 0 && troubles.is_empty() {
+            troubles.push(Trouble::NothingHeard {
+                name: name.to_owned(),
+                read_s: sound.read_s(),
+                advice: notes::advice(&sound),
+            });
+        }
+        Ok(troubles)
+    }
+
+    fn tell(&mut self, happened: Vec<Happened>) -> Result<(), Trouble> {
+        for happened in &happened {
+            self.report.happened(happened)?;
+            let last = match &happened.event {
+                Event::Heard(Heard::Reading(reading)) => reading.last,
+                Event::Heard(Heard::Refused(_)) => true,
+                _ => false,
+            };
+            self.plucks += usize::from(last);
+            if last && source::is_standard_input(&self.arguments.from) {
+                // live, the picture follows; whether it can be written is told at the end
+                let _ = self.draw();
+            }
+        }
+        Ok(())
+    }
+
+    /// The harp as the round has left it, if a picture was asked for.
+    fn draw(&self) -> Result<(), Trouble> {
+        let Some(path) = &self.arguments.picture else {
+            return Ok(());
+        };
+        let picture = picture::of(self.sitting.round(), self.harp, self.arguments.shown.names);
+        let svg = sheet::draw(&picture, sheet::Size::Desk, sheet::Tone::Light);
+        // beside it first, so that who looks at it never sees half a picture
+        let beside = path.with_extension("svg.new");
+        let written = std::fs::write(&beside, svg).and_then(|()| std::fs::rename(&beside, path));
+        written.map_err(|reason| Trouble::Picture {
+            path: path.clone(),
+            reason,
+        })
+    }
+}

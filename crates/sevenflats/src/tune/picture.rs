@@ -1,0 +1,115 @@
+//! The round as the harp's picture shows it.
+
+use harp::Harp;
+use sheet::{Mark, Picture};
+use tuning::round::{Round, State, Summed};
+
+use crate::naming::{Naming, Numbers};
+
+/// The harp as it stands in the round.
+pub fn of(round: &Round, harp: &Harp, naming: Naming) -> Picture {
+    let mut picture = Picture::of(harp);
+    let plan = round.plan();
+    let stands = if plan.open { "open" } else { "as set" };
+    picture.title = match picture.title.as_str() {
+        "" => format!("{stands}, A = {}", plan.reference.a4_hz()),
+        name => format!("{name}, {stands}, A = {}", plan.reference.a4_hz()),
+    };
+    picture.names = match naming.numbers {
+        Numbers::Harp => sheet::Names::Harp,
+        Numbers::Scientific => sheet::Names::Scientific,
+    };
+    picture.present = round.next();
+    let summary = round.summary();
+    for drawn in &mut picture.strings {
+        if let Some(summed) = summary.strings.iter().find(|s| s.string == drawn.name) {
+            drawn.before_cents = summed.before.map(|k| k.off_cents);
+            drawn.mark = mark(summed);
+        }
+    }
+    picture
+}
+
+fn mark(summed: &Summed) -> Mark {
+    let last = summed.after.map(|k| (k.off_cents, k.u95_cents));
+    let (cents, u95_cents) = match (summed.state, last) {
+        (State::Skipped, _) => return Mark::Skipped,
+        (State::Broken, _) => return Mark::Broken,
+        (State::New, _) => {
+            return Mark::New {
+                cents: last.map(|l| l.0),
+            };
+        }
+        (_, Some(last)) => last,
+        (State::InTuneByEar, None) => (0.0, 0.0),
+        (_, None) => return Mark::NotYetHeard,
+    };
+    match summed.state {
+        State::InTune | State::InTuneByEar => Mark::InTune { cents, u95_cents },
+        State::Near => Mark::Near { cents, u95_cents },
+        State::Again => Mark::Again { cents, u95_cents },
+        State::Moving => Mark::Moving {
+            cents,
+            trail_cents: summed.before.iter().map(|k| k.off_cents).collect(),
+        },
+        _ => Mark::Off { cents, u95_cents },
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use tuning::round::Kept;
+
+    fn check(state: State, off_cents: Option<f64>, expected: &Mark) {
+        let kept = off_cents.map(|off_cents| Kept {
+            at_s: 1.0,
+            target_hz: 185.0,
+            heard_hz: 185.0,
+            off_cents,
+            u95_cents: 0.5,
+            aside: None,
+        });
+        let summed = Summed {
+            string: "G3".parse().unwrap(),
+            before: kept,
+            after: kept,
+            plucks: 1,
+            state,
+            fitted: false,
+        };
+        assert_eq!(&mark(&summed), expected);
+    }
+
+    #[test]
+    fn every_state_of_a_string_has_its_mark() {
+        let (cents, u95_cents) = (-4.0, 0.5);
+        check(State::NotYetHeard, None, &Mark::NotYetHeard);
+        check(
+            State::BeforeKnown,
+            Some(cents),
+            &Mark::Off { cents, u95_cents },
+        );
+        check(
+            State::InTune,
+            Some(cents),
+            &Mark::InTune { cents, u95_cents },
+        );
+        check(State::Near, Some(cents), &Mark::Near { cents, u95_cents });
+        check(State::Again, Some(cents), &Mark::Again { cents, u95_cents });
+        check(State::Skipped, Some(cents), &Mark::Skipped);
+        check(State::Broken, Some(cents), &Mark::Broken);
+        check(State::New, None, &Mark::New { cents: None });
+        let trail_cents = vec![cents];
+        check(
+            State::Moving,
+            Some(cents),
+            &Mark::Moving { cents, trail_cents },
+        );
+        let nought = Mark::InTune {
+            cents: 0.0,
+            u95_cents: 0.0,
+        };
+        check(State::InTuneByEar, None, &nought);
+    }
+}

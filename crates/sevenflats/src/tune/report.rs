@@ -1,0 +1,155 @@
+//! A round as it is told while it is heard: sentences for people, one JSON object a line for programs.
+
+use std::io::{self, Write};
+
+use pitch::{SpelledPitch, signed};
+use tuning::Happened;
+use tuning::round::{CARE, Event, Names, Round, Say, State, Summed, Warned, sentence};
+
+use super::line::TuneLine;
+use crate::naming::Naming;
+
+/// Seconds between two words on where a string is while its pin is turned, for people.
+const LIVE_S: f64 = 0.5;
+
+/// Writes what happens in a round.
+pub struct Report<'a> {
+    out: &'a mut dyn Write,
+    naming: Naming,
+    json: bool,
+    live_s: f64,
+}
+
+impl<'a> Report<'a> {
+    /// For a program, or for a person who names strings so.
+    pub fn new(out: &'a mut dyn Write, naming: Naming, json: bool) -> Report<'a> {
+        Report {
+            out,
+            naming,
+            json,
+            live_s: f64::NEG_INFINITY,
+        }
+    }
+
+    /// Something said before all, to a person only; whether it was.
+    pub fn notice(&mut self, words: &str) -> io::Result<bool> {
+        if !self.json {
+            writeln!(self.out, "{words}")?;
+        }
+        Ok(!self.json)
+    }
+
+    /// One thing that happened, and what is said to it.
+    pub fn happened(&mut self, happened: &Happened) -> io::Result<()> {
+        let at_s = happened.event.at_s();
+        if let Event::Heard(heard) = &happened.event
+            && self.json
+            && let Some(line) = TuneLine::heard(heard)
+        {
+            self.line(&line)?;
+        }
+        for say in &happened.says {
+            self.say(at_s, say)?;
+        }
+        if !happened.says.is_empty() {
+            self.out.flush()?;
+        }
+        Ok(())
+    }
+
+    fn say(&mut self, at_s: f64, say: &Say) -> io::Result<()> {
+        let words = self.words(say);
+        if self.json {
+            return self.line(&TuneLine::said(at_s, say, words));
+        }
+        match say {
+            // the last word comes a third of a second later
+            Say::Sounds { .. } => return Ok(()),
+            Say::Moving { .. } if at_s < self.live_s + LIVE_S => return Ok(()),
+            Say::Moving { .. } => self.live_s = at_s,
+            _ => {}
+        }
+        writeln!(self.out, "{at_s:>7.2}  {words}")
+    }
+
+    /// Something about the sound as a whole.
+    pub fn sound(&mut self, at_s: f64, warning: &str, detail: &str) -> io::Result<()> {
+        if self.json {
+            return self.line(&TuneLine::sound(at_s, warning, detail));
+        }
+        writeln!(self.out, "{at_s:>7.2}  Note, {warning}: {detail}.")
+    }
+
+    /// What the round came to.
+    pub fn summary(&mut self, round: &Round) -> io::Result<()> {
+        let summary = round.summary();
+        if self.json {
+            let words = |w: &Warned| self.words(&Say::Warning(w.warning.clone()));
+            let line = TuneLine::summary(&summary, words);
+            self.line(&line)?;
+            return self.out.flush();
+        }
+        let count = |state: State| summary.strings.iter().filter(|s| s.state == state).count();
+        let in_tune = count(State::InTune) + count(State::InTuneByEar);
+        writeln!(
+            self.out,
+            "\n{in_tune} of {} in tune, {} left, in {:.1} minutes.\n",
+            summary.strings.len(),
+            summary.left,
+            summary.minutes
+        )?;
+        writeln!(self.out, "string  before   after     ±  plucks")?;
+        for s in summary.strings.iter().filter(|s| s.plucks > 0) {
+            writeln!(self.out, "{}", self.row(s))?;
+        }
+        if summary.strings.iter().any(asks_for_care) {
+            writeln!(self.out, "\n{CARE}")?;
+        }
+        self.out.flush()
+    }
+
+    fn row(&self, s: &Summed) -> String {
+        let off = |k: Option<tuning::round::Kept>| k.map_or(String::new(), |k| signed(k.off_cents));
+        format!(
+            "{:<6}  {:>6}  {:>6}  {:>4}  {:>6}  {}",
+            self.naming.string(s.string),
+            off(s.before),
+            off(s.after),
+            s.after
+                .map_or(String::new(), |k| format!("{:.1}", k.u95_cents)),
+            s.plucks,
+            match s.state {
+                State::BeforeKnown => "to be turned",
+                other => other.as_str(),
+            }
+        )
+    }
+
+    fn words(&self, say: &Say) -> String {
+        let naming = self.naming;
+        let natural = |letter| SpelledPitch {
+            letter,
+            alter: 0,
+            octave: 4,
+        };
+        sentence(
+            say,
+            &Names {
+                string: &|s| naming.string(s),
+                letter: &|l| naming.language.name(natural(l)),
+                pitch: &|p| naming.language.name(p),
+            },
+        )
+    }
+
+    fn line(&mut self, line: &TuneLine) -> io::Result<()> {
+        serde_json::to_writer(&mut *self.out, line)?;
+        writeln!(self.out)
+    }
+}
+
+/// Whether a key was to be turned far.
+fn asks_for_care(s: &Summed) -> bool {
+    let far = |k: tuning::round::Kept| k.off_cents.abs() > tuning::round::FAR_CENTS;
+    s.fitted || s.before.is_some_and(far) || s.after.is_some_and(far)
+}
