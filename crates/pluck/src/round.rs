@@ -185,38 +185,29 @@ impl Round {
     }
 
     fn check(&self) -> Result<(), RoundError> {
-        within(
-            "the sampling rate",
-            f64::from(self.rate_hz),
-            8_000.0,
-            192_000.0,
-        )?;
-        within("the length in seconds", self.seconds, 0.0, 86_400.0)?;
-        within("the gain", self.room.gain, 0.0, 1e6)?;
-        within(
-            "the noise in dB",
-            self.room.noise_under_db,
-            -60.0,
-            f64::INFINITY,
-        )?;
-        within(
-            "the pit in dB",
-            self.room.pit_under_db,
-            -60.0,
-            f64::INFINITY,
-        )?;
-        within(
-            "the sympathetic strings in dB",
-            self.room.sympathy_under_db,
-            0.0,
-            f64::INFINITY,
-        )?;
-        within(
-            "the microphone's corner in Hz",
-            self.room.bass_corner_hz,
-            0.0,
-            20_000.0,
-        )?;
+        let room = &self.room;
+        let rate_hz = f64::from(self.rate_hz);
+        for (what, value, low, high) in [
+            ("the sampling rate", rate_hz, 8_000.0, 192_000.0),
+            ("the length in seconds", self.seconds, 0.0, 86_400.0),
+            ("the gain", room.gain, 0.0, 1e6),
+            ("the noise in dB", room.noise_under_db, -60.0, f64::INFINITY),
+            ("the pit in dB", room.pit_under_db, -60.0, f64::INFINITY),
+            (
+                "the sympathetic strings in dB",
+                room.sympathy_under_db,
+                0.0,
+                f64::INFINITY,
+            ),
+            (
+                "the microphone's corner in Hz",
+                room.bass_corner_hz,
+                0.0,
+                20_000.0,
+            ),
+        ] {
+            within(what, value, low, high)?;
+        }
         for (i, string) in self.strings.iter().enumerate() {
             within("a target in Hz", string.target_hz, 20.0, 4_500.0)?;
             within("cents off", string.off_cents, -1_200.0, 1_200.0)?;
