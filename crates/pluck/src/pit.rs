@@ -78,14 +78,7 @@ fn add_harmonics(harmonics: &[Complex64], turn: &[Complex64; STEP], out: &mut [f
 fn slow_sine(n: usize, rate_hz: f64, hz: f64, phase: f64) -> Vec<f64> {
     let mut sine = vec![0.0; n];
     let steady = Mode::new(1.0, 0.0, 0.0, phase - FRAC_PI_2);
-    add_partial(
-        &mut sine,
-        (hz, rate_hz),
-        &[steady],
-        None,
-        0.0,
-        |_, _| {},
-    );
+    add_partial(&mut sine, (hz, rate_hz), &[steady], None, 0.0, |_, _| {});
     sine
 }
 
