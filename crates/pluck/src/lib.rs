@@ -7,9 +7,11 @@
 //!   with its [`Truth`] and the bound on how well its pitch can be known.
 //! - [`Round`]: a whole harp plucked in an order, pins turned, strings ringing on, prompts, speech, a room; its truth pluck by
 //!   pluck. [`demo_round`] is one to show.
+//! - [`player`]: made-up players, from a beginner to a professional, each of whom makes a [`Round`] and says what she means.
 //! - [`generator`]: the stream of draws behind them.
 
 pub mod generator;
+pub mod player;
 
 mod body;
 mod carrier;

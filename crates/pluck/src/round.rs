@@ -4,13 +4,13 @@
 //! still sound are truly added up; a string plucked again is first damped by the finger. All of it is invented.
 
 mod event;
-mod hiss;
 mod performance;
 mod pins;
 mod plan;
 mod plucked;
 mod prompt;
 mod strike;
+mod unending;
 mod voice;
 
 pub use event::{Event, What};
@@ -71,6 +71,9 @@ pub struct Room {
     pub bass_corner_hz: f64,
     /// Octaves, fifths and twelfths that ring with a pluck, in dB under it; infinite for none.
     pub sympathy_under_db: f64,
+    /// Three to five sustained instruments with vibrato, changing about every two seconds, in dB under an ordinary pluck;
+    /// infinite for an empty pit.
+    pub pit_under_db: f64,
     /// Factor before the converter, which clips at ±1.
     pub gain: f64,
 }
@@ -106,7 +109,24 @@ impl Room {
         noise_under_db: 35.0,
         bass_corner_hz: 100.0,
         sympathy_under_db: 30.0,
+        pit_under_db: f64::INFINITY,
         gain: 1.0,
+    };
+
+    /// The room of [`crate::Set::Real20`]: noise at −20 dB, corner at 100 Hz, sympathetic strings at −30 dB.
+    ///
+    /// A set measures its noise against each string; a room measures it against an ordinary pluck, so that a soft pluck has
+    /// more of it. Finger noise, glide and beating belong to every pluck of a round; a set's previous string at −30 dB is here
+    /// whatever still rings, as loud as it is.
+    pub const REAL20: Self = Self {
+        noise_under_db: 20.0,
+        ..Self::QUIET
+    };
+
+    /// The room of [`crate::Set::Pit10`]: as [`Room::REAL20`], with the pit at −10 dB.
+    pub const PIT10: Self = Self {
+        pit_under_db: 10.0,
+        ..Self::REAL20
     };
 }
 
@@ -165,32 +185,29 @@ impl Round {
     }
 
     fn check(&self) -> Result<(), RoundError> {
-        within(
-            "the sampling rate",
-            f64::from(self.rate_hz),
-            8_000.0,
-            192_000.0,
-        )?;
-        within("the length in seconds", self.seconds, 0.0, 86_400.0)?;
-        within("the gain", self.room.gain, 0.0, 1e6)?;
-        within(
-            "the noise in dB",
-            self.room.noise_under_db,
-            -60.0,
-            f64::INFINITY,
-        )?;
-        within(
-            "the sympathetic strings in dB",
-            self.room.sympathy_under_db,
-            0.0,
-            f64::INFINITY,
-        )?;
-        within(
-            "the microphone's corner in Hz",
-            self.room.bass_corner_hz,
-            0.0,
-            20_000.0,
-        )?;
+        let room = &self.room;
+        let rate_hz = f64::from(self.rate_hz);
+        for (what, value, low, high) in [
+            ("the sampling rate", rate_hz, 8_000.0, 192_000.0),
+            ("the length in seconds", self.seconds, 0.0, 86_400.0),
+            ("the gain", room.gain, 0.0, 1e6),
+            ("the noise in dB", room.noise_under_db, -60.0, f64::INFINITY),
+            ("the pit in dB", room.pit_under_db, -60.0, f64::INFINITY),
+            (
+                "the sympathetic strings in dB",
+                room.sympathy_under_db,
+                0.0,
+                f64::INFINITY,
+            ),
+            (
+                "the microphone's corner in Hz",
+                room.bass_corner_hz,
+                0.0,
+                20_000.0,
+            ),
+        ] {
+            within(what, value, low, high)?;
+        }
         for (i, string) in self.strings.iter().enumerate() {
             within("a target in Hz", string.target_hz, 20.0, 4_500.0)?;
             within("cents off", string.off_cents, -1_200.0, 1_200.0)?;

@@ -233,7 +233,12 @@ impl Set {
         let noise = level * level * 10f64.powf(-snr / 10.0);
         add(&mut x, &pink(LENGTH, f64::from(RATE_HZ), noise, draws), 1.0);
         if let Some(db) = pit_db {
-            add(&mut x, &pit(LENGTH, draws), level * 10f64.powf(-db / 20.0));
+            let heard = (f64::from(RATE_HZ), MICROPHONE_HZ);
+            add(
+                &mut x,
+                &pit(LENGTH, heard, draws),
+                level * 10f64.powf(-db / 20.0),
+            );
         }
         let scale = PEAK / x.iter().fold(0.0, |peak: f64, y| peak.max(y.abs()));
         let truth = Truth::of(

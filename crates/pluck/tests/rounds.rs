@@ -303,3 +303,22 @@ proptest! {
         prop_assert_eq!(round.samples().unwrap(), samples);
     }
 }
+
+#[test]
+fn a_room_with_a_pit_differs_from_one_without_by_the_pit_alone() {
+    let heard = |room| {
+        let round = three_strings(vec![Event::pluck(0.5, "A3")]);
+        let long = Round {
+            seconds: 30.0,
+            room,
+            ..round
+        };
+        long.samples().unwrap()
+    };
+    let (with, without) = (heard(Room::PIT10), heard(Room::REAL20));
+    let pit: Vec<f32> = with.iter().zip(&without).map(|(a, b)| a - b).collect();
+    let under = -20.0 * (rms(&pit) / 0.03).log10();
+    assert!((under - 10.0).abs() < 1.0, "{under} dB");
+    let noise = -20.0 * (rms(&without[24_000 * 40..]) / 0.03).log10();
+    assert!((noise - 20.0).abs() < 1.0, "{noise} dB");
+}

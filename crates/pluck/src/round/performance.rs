@@ -2,10 +2,10 @@
 
 use std::collections::VecDeque;
 
-use super::hiss::Hiss;
 use super::plan::{Action, Plan};
 use super::plucked::{self, Plucked};
 use super::strike::ORDINARY;
+use super::unending::{Source, Unending};
 use super::voice::Voice;
 use crate::body::body;
 use crate::carrier::STEP;
@@ -13,8 +13,9 @@ use crate::generator::Generator;
 
 /// Steps in a block: 4096 samples.
 const BLOCK: usize = 128;
-/// The room's stream of draws.
+/// The streams of draws of the room's noise and of its pit.
 const ROOM: u64 = 2;
+const PIT: u64 = 3;
 
 /// A round being played: an iterator of blocks of up to 4096 samples, each −1 to 1.
 pub struct Performance {
@@ -24,14 +25,22 @@ pub struct Performance {
     voices: Vec<Voice>,
     /// Sounds already made: where in them the next step begins.
     bursts: Vec<(Vec<f64>, usize)>,
-    hiss: Hiss,
+    hiss: Unending,
+    pit: Unending,
     step: usize,
 }
 
 impl Performance {
     pub(super) fn new(plan: Plan) -> Self {
-        let power = ORDINARY * ORDINARY * 10f64.powf(-plan.room.noise_under_db / 10.0);
-        let hiss = Hiss::new(plan.rate_hz, power, Generator::new(&[plan.seed, ROOM]));
+        let room = plan.room;
+        let stream = |source, under_db: f64, number| {
+            let power = ORDINARY * ORDINARY * 10f64.powf(-under_db / 10.0);
+            let draws = Generator::new(&[plan.seed, number]);
+            Unending::new(source, plan.rate_hz, power, draws)
+        };
+        let hiss = stream(Source::Pink, room.noise_under_db, ROOM);
+        let corner_hz = room.bass_corner_hz;
+        let pit = stream(Source::Pit { corner_hz }, room.pit_under_db, PIT);
         let (truth, waiting) = (plucked::all(&plan), plan.actions.clone().into());
         Self {
             plan,
@@ -40,6 +49,7 @@ impl Performance {
             voices: Vec::new(),
             bursts: Vec::new(),
             hiss,
+            pit,
             step: 0,
         }
     }
@@ -136,6 +146,7 @@ impl Performance {
         }
         self.bursts.retain(|(sound, at)| *at < sound.len());
         self.hiss.add(out);
+        self.pit.add(out);
         self.step += 1;
     }
 }

@@ -1,6 +1,43 @@
 //! Where a pin stands, moment by moment.
 
+use super::{Round, What};
 use crate::concert_harp::interpolate;
+
+impl Round {
+    /// Where the pin of a string stands at `at_s` seconds of the room's time, as its events count it: cents off the target,
+    /// positive is high. `None` where no string has this name.
+    ///
+    /// Whether the string sounds makes no difference. The first partial stands there too, but for the glide just after a pluck
+    /// and the string's falseness.
+    ///
+    /// ```
+    /// use pluck::{Event, Round, RoundString};
+    /// let strings = vec![RoundString::new("A4", 440.0, -12.0)];
+    /// let round = Round::new(strings, vec![Event::turn(1.0, "A4", -2.0, 2.0)], 1);
+    /// let stands = [0.5, 2.0, 9.0].map(|at_s| round.off_cents_at("A4", at_s));
+    /// assert_eq!(stands, [Some(-12.0), Some(-7.0), Some(-2.0)]);
+    /// assert_eq!(round.off_cents_at("B4", 0.5), None);
+    /// ```
+    #[must_use]
+    pub fn off_cents_at(&self, name: &str, at_s: f64) -> Option<f64> {
+        let string = self.strings.iter().find(|s| s.name == name)?;
+        let turns = self.events.iter().filter_map(|event| match &event.what {
+            What::Turn {
+                string,
+                to_cents,
+                seconds,
+            } if string == name => Some((event.at_s, *to_cents, *seconds)),
+            _ => None,
+        });
+        let mut turns: Vec<_> = turns.collect();
+        turns.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let mut pin = Pin::at(string.off_cents);
+        for (at_s, to_cents, seconds) in turns {
+            pin.turn(at_s, to_cents, seconds);
+        }
+        Some(pin.cents(at_s))
+    }
+}
 
 /// The course of one pin: corners (seconds, cents off the target), straight between them.
 #[derive(Clone, Debug, PartialEq)]
