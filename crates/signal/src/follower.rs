@@ -30,8 +30,21 @@ const STRUCK: f64 = 1.5;
 const WIDEST: f64 = 12.0;
 /// Seconds without a word, after which a string has died away.
 const SILENT_S: f64 = 0.6;
-/// Words of which the middle one is given.
-const MIDDLE_OF: usize = 3;
+/// Words that must lie on a line, and cents by which they may miss it (standard deviation): a pin moves a string evenly for a
+/// quarter of a second, a vibrato does not.
+const LINE_OF: usize = 6;
+const OFF_LINE: f64 = 1.5;
+/// Power against what stood there before the string was plucked, from which a line is the string's.
+const OVER_STOOD: f64 = 8.0;
+/// Power against its least of late, from which a partial is covered by something new; and for how long, seconds.
+const SWOLLEN: f64 = 2.5;
+const COVERED_S: f64 = 0.5;
+/// What the least of late grows by, a frame, so that a beat is forgotten.
+const FORGOTTEN: f64 = 1.02;
+/// Seconds of spectra that are kept from before a pluck, and the last of them that may hold it.
+const PAST_S: f64 = 1.4;
+const HOLDS_PLUCK_S: f64 = 0.1;
+const LOOK_BACK_S: f64 = 0.5;
 
 /// Where a followed string is.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -46,10 +59,19 @@ pub struct Followed {
     pub u95_cents: f64,
 }
 
+struct Part {
+    /// Hz, as told
+    hz: f64,
+    /// power that stood there before the pluck
+    stood: f64,
+    /// least power of late
+    least: f64,
+    covered_until_s: f64,
+}
+
 struct Voice {
     key: usize,
-    /// Hz, as told
-    partials: Vec<f64>,
+    parts: Vec<Part>,
     /// the last words: cents, half interval
     lately: VecDeque<(f64, f64)>,
     cents: f64,
@@ -66,6 +88,8 @@ pub struct Follower {
     thin: Thinner,
     frames: Frames,
     before: Option<Frame>,
+    /// power of the last seconds' windows, by their middles
+    past: VecDeque<(f64, Vec<f32>)>,
     /// the string told last stands last
     voices: Vec<Voice>,
 }
@@ -81,21 +105,36 @@ impl Follower {
             frames: Frames::new(thin.rate_hz()),
             thin,
             before: None,
+            past: VecDeque::new(),
             voices: Vec::new(),
         })
     }
 
-    /// Follows what rings with these partials, Hz, from `from_s` on; in place of what was told of `key` before.
-    pub fn follow(&mut self, key: usize, partials_hz: &[f64], from_s: f64) {
-        self.forget(key);
+    /// Follows what was plucked at `onset_s` and rings with these partials, Hz, from `from_s` on; in place of what was told
+    /// of `key` before.
+    pub fn follow(&mut self, key: usize, partials_hz: &[f64], onset_s: f64, from_s: f64) {
+        let was = self.voices.iter().position(|v| v.key == key);
+        let was = was.map(|at| self.voices.remove(at));
         let good = |hz: &f64| hz.is_finite() && *hz > 20.0;
-        let partials: Vec<f64> = partials_hz.iter().copied().filter(good).collect();
-        if partials.is_empty() {
+        let partials = partials_hz.iter().copied().filter(good).take(PARTIALS);
+        let parts: Vec<Part> = partials
+            .map(|hz| Part {
+                hz,
+                stood: match &was {
+                    // what rang there was the string itself
+                    Some(voice) => voice.stood_near(hz),
+                    None => self.stood(hz, onset_s),
+                },
+                least: f64::INFINITY,
+                covered_until_s: 0.0,
+            })
+            .collect();
+        if parts.is_empty() {
             return;
         }
         self.voices.push(Voice {
             key,
-            partials: partials.into_iter().take(PARTIALS).collect(),
+            parts,
             lately: VecDeque::new(),
             cents: 0.0,
             amplitude: None,
@@ -106,6 +145,20 @@ impl Follower {
         if self.voices.len() > MOST {
             self.voices.remove(0);
         }
+    }
+
+    /// The most power that stood near `hz` in the windows before `onset_s`.
+    fn stood(&self, hz: f64, onset_s: f64) -> f64 {
+        let bin = hz / self.frames.bin_hz();
+        let reach = LEAST_BINS.max(FASTEST * self.frames.hop_s() * CENT * bin);
+        let (low, high) = (
+            (bin - reach).floor() as usize,
+            (bin + reach).ceil() as usize,
+        );
+        let before = |at: f64| (onset_s - LOOK_BACK_S..onset_s - HOLDS_PLUCK_S).contains(&at);
+        let windows = self.past.iter().filter(|(at, _)| before(*at));
+        let near = windows.flat_map(|(_, power)| power.iter().take(high + 1).skip(low));
+        near.fold(0.0, |most, p| f64::from(*p).max(most))
     }
 
     /// Follows `key` no more.
@@ -139,6 +192,9 @@ impl Follower {
         for frame in self.frames.push(&thinned) {
             if let Some(before) = self.before.take() {
                 words.extend(self.hear(&frame, &before));
+                let oldest = frame.middle_s - PAST_S;
+                self.past.push_back((before.middle_s, before.power));
+                while self.past.pop_front_if(|(at, _)| *at < oldest).is_some() {}
             }
             self.before = Some(frame);
         }
@@ -151,9 +207,9 @@ impl Follower {
         // lines of the strings told later, which are louder
         let mut taken: Vec<f64> = Vec::new();
         for voice in self.voices.iter_mut().rev() {
-            let partials = voice.agreeing(now, before, &taken, (bin_hz, hop_s));
+            let agreed = voice.agreeing(now, before, &taken, (bin_hz, hop_s));
             let at_s = 0.5 * (now.middle_s + before.middle_s);
-            words.extend(voice.word(partials, at_s, hop_s));
+            words.extend(voice.word(agreed, at_s, hop_s));
             taken.extend(voice.lines());
         }
         self.voices.retain(|v| v.silent_s < SILENT_S);
@@ -172,11 +228,20 @@ struct Agreed {
 impl Voice {
     fn lines(&self) -> impl Iterator<Item = f64> {
         let moved = (self.cents * CENT).exp();
-        self.partials.iter().map(move |hz| hz * moved)
+        self.parts.iter().map(move |part| part.hz * moved)
+    }
+
+    fn stood_near(&self, hz: f64) -> f64 {
+        let apart = |part: &&Part| (part.hz - hz).abs();
+        let nearest = self
+            .parts
+            .iter()
+            .min_by(|a, b| apart(a).total_cmp(&apart(b)));
+        nearest.map_or(0.0, |part| part.stood)
     }
 
     fn agreeing(
-        &self,
+        &mut self,
         now: &Frame,
         before: &Frame,
         taken: &[f64],
@@ -185,8 +250,10 @@ impl Voice {
         let free = |hz: f64| taken.iter().all(|t| (t - hz).abs() > CLEAR_BINS * bin_hz);
         let mut found: Vec<(f64, f64, f64)> = Vec::new();
         let mut looked_for = 0;
-        for (told, hz) in self.partials.iter().zip(self.lines()) {
-            if !free(hz) {
+        let moved = (self.cents * CENT).exp();
+        for part in &mut self.parts {
+            let hz = part.hz * moved;
+            if !free(hz) || now.middle_s < part.covered_until_s {
                 continue;
             }
             looked_for += 1;
@@ -194,10 +261,16 @@ impl Voice {
             if let Some(l) = line(now, before, (hz, reach), bin_hz, hop_s) {
                 let sd = (l.sd_hz / (hz * CENT)).hypot(UNREST);
                 // a bin holds far more than a pin can do to a low partial
-                if ((l.hz / hz).ln() / CENT).abs() > FASTEST * hop_s + 3.0 * sd {
+                let strays = ((l.hz / hz).ln() / CENT).abs() > FASTEST * hop_s + 3.0 * sd;
+                if strays || l.power < OVER_STOOD * part.stood {
                     continue;
                 }
-                found.push(((l.hz / told).ln() / CENT, sd, l.power));
+                part.least = (FORGOTTEN * part.least).min(l.power);
+                if l.power > SWOLLEN * part.least {
+                    (part.covered_until_s, part.least) = (now.middle_s + COVERED_S, f64::INFINITY);
+                    continue;
+                }
+                found.push(((l.hz / part.hz).ln() / CENT, sd, l.power));
             }
         }
         let middle = weighted_median(&mut found)?;
@@ -246,22 +319,37 @@ impl Voice {
         self.cents = a.cents;
         self.agreed = a.partials;
         self.lately.push_back((a.cents, a.u95_cents));
-        if self.lately.len() < MIDDLE_OF {
+        if self.lately.len() < LINE_OF {
             return None;
         }
-        let mut lately: Vec<(f64, f64)> = self.lately.iter().copied().collect();
+        let (cents, missed) = end_of_line(self.lately.iter().map(|l| l.0));
+        let u95_cents = self.lately.iter().map(|l| l.1).sum::<f64>() / LINE_OF as f64;
         self.lately.pop_front();
-        lately.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let (cents, u95_cents) = lately[MIDDLE_OF / 2];
-        // between three words lies what the string moved by meanwhile
-        let spread = 0.5 * (lately[MIDDLE_OF - 1].0 - lately[0].0);
-        Some(Followed {
+        (missed <= OFF_LINE).then_some(Followed {
             key: self.key,
-            at_s: at_s - hop_s,
+            at_s,
             cents,
-            u95_cents: u95_cents.max(spread),
+            u95_cents: u95_cents.max(1.96 * missed),
         })
     }
+}
+
+/// Where a straight line through evenly spaced figures ends, and by how much they miss it (standard deviation).
+fn end_of_line(figures: impl Iterator<Item = f64>) -> (f64, f64) {
+    let y: Vec<f64> = figures.collect();
+    let n = y.len() as f64;
+    let middle = 0.5 * (n - 1.0);
+    let mean = y.iter().sum::<f64>() / n;
+    let x = |i: usize| i as f64 - middle;
+    let over: f64 = y.iter().enumerate().map(|(i, y)| x(i) * (y - mean)).sum();
+    let under: f64 = (0..y.len()).map(|i| x(i) * x(i)).sum();
+    let slope = over / under;
+    let missed = y
+        .iter()
+        .enumerate()
+        .map(|(i, y)| (y - mean - slope * x(i)).powi(2));
+    let missed: f64 = missed.sum();
+    (mean + slope * middle, (missed / (n - 2.0)).sqrt())
 }
 
 fn weighted_median(found: &mut [(f64, f64, f64)]) -> Option<f64> {

@@ -174,7 +174,8 @@ impl Sitting {
         let key = known.map_or(self.keys.len(), |(_, key)| key);
         let sure = |p: &&Partial| p.u95_cents <= SURE_CENTS;
         let partials: Vec<f64> = reading.partials.iter().filter(sure).map(|p| p.hz).collect();
-        self.follower.follow(key, &partials, reading.at_s + GLIDE_S);
+        self.follower
+            .follow(key, &partials, reading.at_s, reading.at_s + GLIDE_S);
         if let Some((string, key)) = known {
             let told = (string, reading.heard_hz, reading.u95_cents);
             self.followed.insert(key, told);
