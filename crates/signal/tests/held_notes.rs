@@ -99,10 +99,28 @@ fn stretched_partials_leave_the_first_where_it_is() {
 
 #[test]
 fn a_note_an_octave_or_a_twelfth_away_is_no_estimate() {
-    for hz in [880.0, 1320.0, 220.0, 146.7] {
-        let held = follow(440.0, &tone(&FULL, hz, 0.0, 1.5, 48_000), 48_000);
+    let partials: [(f64, &[f64]); 6] = [
+        (880.0, &FULL),
+        (1320.0, &FULL),
+        (220.0, &FULL),
+        (146.7, &FULL),
+        (146.7, &[1.0, 0.0, 0.8]),
+        (88.0, &[1.0, 0.0, 0.0, 0.0, 0.8]),
+    ];
+    for (hz, strengths) in partials {
+        let held = follow(440.0, &tone(strengths, hz, 0.0, 1.5, 48_000), 48_000);
         assert!(held.is_empty(), "{hz} Hz: {:?}", held[0]);
     }
+}
+
+// a lone partial 9 dB under the noise: nothing but the noise's own theory makes its interval
+#[test]
+fn nineteen_of_twenty_intervals_hold_a_tone_in_loud_noise() {
+    let held = follow(440.0, &tone(&[0.003], 441.0, 0.0, 40.0, 48_000), 48_000);
+    let inside = |h: &&Held| 1200.0 * (h.hz / 441.0).log2().abs() <= h.u95_cents;
+    let share = held.iter().filter(inside).count() as f64 / held.len() as f64;
+    assert!(held.len() > 360, "{}", held.len());
+    assert!((0.92..=0.985).contains(&share), "{share}");
 }
 
 #[test]
