@@ -16,6 +16,7 @@ mod common_offset;
 mod event;
 mod gap;
 mod grounds;
+mod hear_a;
 mod identity;
 mod judge;
 mod keep;
@@ -46,6 +47,7 @@ use record::Record;
 
 pub use amount::{Amount, FAR_CENTS};
 pub use event::{Act, Event, Moving, Then};
+pub use hear_a::{HOLD_S, HearError, HeardNote, HeldEar};
 pub use order::Order;
 pub use plan::{Plan, Planned};
 pub use position::HIGH_CENTS;
