@@ -6,7 +6,8 @@ use signal::{Law, ListenError, Listener, Look, SOFT_RISE, Strike, broken_at};
 
 use crate::last_word::held_against;
 use crate::measure::Measurer;
-use crate::naming::{Name, Namer};
+use crate::naming::{Guide, Name, Namer};
+use crate::rings_on::rings_on;
 use crate::{Heard, Reading, Reason, Refused};
 
 /// How to listen.
@@ -92,7 +93,14 @@ impl Ear {
         let listener = Listener::new(rate_hz, listening.listen_s)?;
         let rate = listener.rate_hz();
         Ok(Ear {
-            namer: Namer::new(standing, listening.guided, rate),
+            namer: Namer::new(
+                standing,
+                listening.guided.map(|string| Guide {
+                    string,
+                    expected_hz: None,
+                }),
+                rate,
+            ),
             measurer: Measurer::new(rate, listening.listen_s, listening.reference),
             listener,
             name: None,
@@ -103,12 +111,20 @@ impl Ear {
     }
 
     /// What is plucked from now on is this string, however far off it is; none: any string. A pluck that is being listened
-    /// to is named so too.
-    pub fn guide(&mut self, guided: Option<StringName>) -> Result<(), EarError> {
+    /// to is named so too. Where it is known between which pitches the string must be, in Hz, another string that is plain
+    /// outside them gets its own name after all.
+    pub fn guide(
+        &mut self,
+        guided: Option<StringName>,
+        expected_hz: Option<(f64, f64)>,
+    ) -> Result<(), EarError> {
         if let Some(g) = guided.filter(|g| self.namer.standing().iter().all(|s| s.string != *g)) {
             return Err(EarError::NotThere(g));
         }
-        self.namer.guide(guided);
+        self.namer.guide(guided.map(|string| Guide {
+            string,
+            expected_hz,
+        }));
         self.name = None;
         Ok(())
     }
@@ -220,6 +236,7 @@ impl Ear {
                 Some(early) => heard.and_then(|last| held_against(last, &early)),
                 None => heard,
             };
+            let heard = heard.and_then(|reading| rings_on(reading, strike));
             return match heard {
                 Ok(reading) => {
                     self.namer.remember(&reading);

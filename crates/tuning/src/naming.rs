@@ -27,6 +27,8 @@ const SWAP: f64 = 0.4;
 const RIVAL: f64 = 112.0;
 /// Evidence of the second string from which both sound.
 const BOTH_PLAIN: f64 = 8.0;
+/// Certainty from which another string than the named one was plucked.
+const SURELY: f64 = 0.9;
 /// Evidence below which nothing of the harp was heard.
 const LEAST: f64 = 2.0;
 
@@ -52,11 +54,19 @@ pub(crate) struct Name {
 /// Names strings.
 pub(crate) struct Namer {
     standing: Vec<Standing>,
-    guided: Option<StringName>,
+    guided: Option<Guide>,
     graph: Spectrograph,
     /// last reading of each string: when, how far off
     heard: BTreeMap<StringName, (f64, f64)>,
     last: Option<StringName>,
+}
+
+/// The string that is being plucked, and between which pitches it may be found, Hz, where that is known: outside them
+/// another string may have been plucked after all.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Guide {
+    pub(crate) string: StringName,
+    pub(crate) expected_hz: Option<(f64, f64)>,
 }
 
 struct Found {
@@ -67,7 +77,7 @@ struct Found {
 }
 
 impl Namer {
-    pub(crate) fn new(standing: Vec<Standing>, guided: Option<StringName>, rate_hz: f64) -> Self {
+    pub(crate) fn new(standing: Vec<Standing>, guided: Option<Guide>, rate_hz: f64) -> Self {
         let longest = (NAME_S * rate_hz) as usize + 1;
         Namer {
             standing,
@@ -84,7 +94,7 @@ impl Namer {
         if heard_s < 0.06 {
             return Err(refuse(
                 strike,
-                self.guided,
+                self.guided.map(|g| g.string),
                 Reason::TooShort,
                 format!("{:.0} ms until the next sound", heard_s * 1e3),
             ));
@@ -104,7 +114,10 @@ impl Namer {
             top,
         );
         match self.guided {
-            Some(g) => self.guided_name(strike, &seen, g),
+            Some(g) => self.guided_name(strike, &seen, g.string).map(|name| {
+                let other = self.another(strike, &seen, g, &name);
+                other.unwrap_or(name)
+            }),
             None => self.free_name(strike, &seen),
         }
     }
@@ -149,6 +162,20 @@ impl Namer {
             law: best.law,
             rivals: Vec::new(),
         })
+    }
+
+    /// Another string that was surely plucked instead: it stands near its own pitch, and the named one would have had to jump
+    /// from where it is known to be, or to be one of the other's partials.
+    fn another(&self, strike: &Strike, seen: &Picture, guide: Guide, name: &Name) -> Option<Name> {
+        let (low, high) = guide.expected_hz?;
+        let other = self.free_name(strike, seen).ok()?;
+        let (own, its) = (name.law.partial(1), other.law.partial(1));
+        let n = (own / its).round();
+        let partial = (2.0..=4.0).contains(&n) && cents(n * its, own).abs() < 30.0;
+        let jumped = !(low..=high).contains(&own);
+        let near = cents(other.standing.target_hz, its).abs() < 50.0;
+        let surely = other.certainty > SURELY && other.standing.string != guide.string;
+        (surely && near && (jumped || partial)).then_some(other)
     }
 
     fn free_name(&self, strike: &Strike, seen: &Picture) -> Result<Name, Refused> {
@@ -306,7 +333,7 @@ impl Namer {
     }
 
     /// From now on it is this string, or any.
-    pub(crate) fn guide(&mut self, guided: Option<StringName>) {
+    pub(crate) fn guide(&mut self, guided: Option<Guide>) {
         self.guided = guided;
     }
 

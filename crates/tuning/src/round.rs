@@ -200,6 +200,15 @@ impl Round {
         self.records.values().find(its).map(Record::string)
     }
 
+    /// Between which pitches a string must be, Hz, where it is known where it was: from there to its target, and
+    /// somewhat beyond both.
+    pub fn expected_hz(&self, string: StringName) -> Option<(f64, f64)> {
+        let record = self.records.get(&string)?;
+        let (now, target) = (record.now_hz?, record.target_hz());
+        let beyond = (identity::TURNED / 1200.0).exp2();
+        Some((now.min(target) / beyond, now.max(target) * beyond))
+    }
+
     /// What the strings that are not broken should sound, from the bass.
     pub fn standing(&self) -> Vec<Standing> {
         let whole = |r: &&Record| r.state != State::Broken;

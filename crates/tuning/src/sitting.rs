@@ -47,6 +47,7 @@ pub struct Sitting {
 #[derive(Clone, Debug, PartialEq)]
 struct Told {
     pinned: Option<StringName>,
+    expected_hz: Option<(f64, f64)>,
     standing: Vec<Standing>,
 }
 
@@ -81,6 +82,7 @@ impl Sitting {
             early: None,
             told: Told {
                 pinned: None,
+                expected_hz: None,
                 standing,
             },
             round,
@@ -195,16 +197,18 @@ impl Sitting {
 
     /// The ear is told what has changed. Strings that the round has always stand, so it cannot refuse.
     fn tell_ear(&mut self) {
+        let pinned = self.round.pinned();
         let told = Told {
-            pinned: self.round.pinned(),
+            pinned,
+            expected_hz: pinned.and_then(|string| self.round.expected_hz(string)),
             standing: self.round.standing(),
         };
         if told.standing != self.told.standing {
             let reference = self.round.plan().reference;
             let _ = self.ear.stand(told.standing.clone(), reference);
-            let _ = self.ear.guide(told.pinned);
-        } else if told.pinned != self.told.pinned {
-            let _ = self.ear.guide(told.pinned);
+            let _ = self.ear.guide(told.pinned, told.expected_hz);
+        } else if told != self.told {
+            let _ = self.ear.guide(told.pinned, told.expected_hz);
         }
         self.told = told;
     }

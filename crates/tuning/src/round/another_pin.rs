@@ -31,6 +31,17 @@ impl Round {
         Some(Say::Warning(Warning::KeyElsewhere { string, plucks }))
     }
 
+    /// Whether the string in hand did not move when it was told to, and this one was heard before: its pin may be the one
+    /// that was turned.
+    pub(super) fn may_be_turned_by_mistake(&self, string: StringName) -> bool {
+        let hand = self.unfinished_hand().and_then(|h| self.records.get(&h));
+        let heard = self
+            .records
+            .get(&string)
+            .is_some_and(|r| !r.kept.is_empty());
+        heard && hand.is_some_and(|h| h.told.is_some() && h.unchanged > 0)
+    }
+
     /// While one string was told to move and did not, this one, which stood in tune, has moved.
     pub(super) fn another_was_turned(&self, string: StringName, reading: &Reading) -> Option<Say> {
         let expected = self.unfinished_hand().filter(|h| *h != string)?;

@@ -112,7 +112,7 @@ impl Round {
     }
 
     /// Whether a string whose place is known sounds just there.
-    fn is_just_there(&self, string: StringName, reading: &Reading) -> bool {
+    pub(super) fn is_just_there(&self, string: StringName, reading: &Reading) -> bool {
         let Some(record) = self.records.get(&string) else {
             return false;
         };
@@ -123,7 +123,7 @@ impl Round {
         moved.is_some_and(|cents| cents.abs() <= JUST_THERE + last + reading.u95_cents.abs())
     }
 
-    fn is_like_others(&self, off: f64) -> bool {
+    pub(super) fn is_like_others(&self, off: f64) -> bool {
         self.common_offset()
             .is_some_and(|common| (off - common).abs() <= LIKE_OTHERS)
     }

@@ -4,7 +4,7 @@
 use harp::StringName;
 
 use super::record::Record;
-use super::{Round, State};
+use super::{Round, State, Verdict};
 use crate::Reading;
 
 /// Certainty of the ear, from which its word counts.
@@ -22,6 +22,12 @@ const RESET: (f64, f64) = (-320.0, 320.0);
 pub(super) const TURNED: f64 = 60.0;
 /// The same where the pitch was followed live in between.
 pub(super) const FOLLOWED: f64 = 25.0;
+/// Cents off, and half of the interval, beyond which the ear's word alone is not enough for a string that was not asked for.
+const FAR: f64 = 35.0;
+const COARSE: f64 = 5.0;
+const VERY_COARSE: f64 = 12.0;
+/// Certainty below which a coarse reading is not even called in tune.
+const NEARLY_SURE: f64 = 0.95;
 /// Half a semitone: nearer to this string than to any other.
 pub(super) const HALF: f64 = 50.0;
 
@@ -41,6 +47,7 @@ impl Round {
         let hz = reading.heard_hz;
         if let Some(pin) = self.pin.and_then(|p| self.records.get(&p))
             && within(pin.off(hz), PINNED)
+            && (reading.string == Some(pin.string()) || self.is_expected_at(pin.string(), hz))
         {
             return Who::Sure(pin.string());
         }
@@ -68,7 +75,7 @@ impl Round {
         if self.may_have_been_turned_instead(&ranked, reading) {
             return Who::Either(all);
         }
-        match ranked.as_slice() {
+        let who = match ranked.as_slice() {
             [(grounds, s)]
                 if *grounds > 0
                     || reading.string == Some(*s)
@@ -80,8 +87,41 @@ impl Round {
             [(first, s), (second, _), ..] if *first > second + self.doubt(*s, left, hz) => {
                 Who::Sure(*s)
             }
-            _ => Who::Either(all),
+            _ => Who::Either(all.clone()),
+        };
+        match who {
+            Who::Sure(s) if self.is_strange(s, reading) => Who::Either(all),
+            who => who,
         }
+    }
+
+    /// Whether a string that was named may be found at `hz`: nothing is known of where it is, or it lies on its way.
+    fn is_expected_at(&self, string: StringName, hz: f64) -> bool {
+        let expected = self.expected_hz(string);
+        expected.is_none_or(|(low, high)| (low..=high).contains(&hz))
+    }
+
+    /// Whether only the ear speaks for a string, and it stands where a string seldom does, or was read badly, or the sound
+    /// began in the middle of it: then it is to be plucked once more.
+    fn is_strange(&self, string: StringName, reading: &Reading) -> bool {
+        let Some(record) = self.records.get(&string) else {
+            return false;
+        };
+        let (off, u95) = (record.off(reading.heard_hz), reading.u95_cents.abs());
+        let judged = Verdict::of(off, u95, self.tolerance(string));
+        let doubtful = reading.string_certainty < NEARLY_SURE;
+        let coarse = u95 > VERY_COARSE || (u95 > COARSE && (judged == Verdict::Off || doubtful));
+        let strange = off.abs() > FAR || coarse || reading.at_s <= 0.0;
+        let known = [self.next(), self.hand, self.then(), self.last].contains(&Some(string))
+            || self.is_just_there(string, reading)
+            || self.may_be_turned_by_mistake(string)
+            || record.on_purpose
+            || self.is_like_others(off);
+        let once_more = self.unnamed.as_ref().is_some_and(|(was, strings)| {
+            let moved = pitch::cents(was.heard_hz, reading.heard_hz).abs();
+            strings.contains(&string) && moved <= 2.0 + u95 + was.u95_cents.abs()
+        });
+        strange && !known && !once_more
     }
 
     /// Every string that could sound this, from the bass.

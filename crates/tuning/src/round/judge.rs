@@ -34,7 +34,9 @@ impl Round {
                 asked.into_iter().chain([Say::Which(strings)]).collect()
             }
             Who::Sure(string) => {
-                if let Some(says) = self.octave_high(string, reading.heard_hz) {
+                if let Some(says) =
+                    self.octave_high(string, reading.heard_hz, reading.string_certainty)
+                {
                     self.unnamed = Some((reading.clone(), vec![string]));
                     return says;
                 }
@@ -62,6 +64,10 @@ impl Round {
     pub(super) fn take(&mut self, string: StringName, reading: &Reading) -> Vec<Say> {
         self.the_other_of_two(string, reading.heard_hz);
         let mut says: Vec<Say> = Vec::new();
+        if self.pin.is_some_and(|pin| pin != string) {
+            self.pin = None;
+            says.push(Say::LetGo);
+        }
         says.extend(self.heard_instead(Some(string), reading.heard_hz));
         says.extend(self.another_was_turned(string, reading));
         let Some(change) = self.keep(string, reading) else {

@@ -7,6 +7,9 @@ use super::{Round, Say, Warning};
 /// Cents within which a settled octave stands where it was: then it may well have been plucked, to compare.
 const JUST_THERE: f64 = 4.0;
 
+/// Certainty of the ear, below which a string may be its octave.
+const CERTAIN: f64 = 0.97;
+
 /// What was last heard as the octave of a wire that was asked for, and nothing else since.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub(super) enum Heard {
@@ -21,11 +24,21 @@ pub(super) enum Heard {
 
 impl Round {
     /// Where a wire was asked for and its octave was heard: both are possible, and nothing is kept.
-    pub(super) fn octave_high(&mut self, heard_as: StringName, hz: f64) -> Option<Vec<Say>> {
+    pub(super) fn octave_high(
+        &mut self,
+        heard_as: StringName,
+        hz: f64,
+        certainty: f64,
+    ) -> Option<Vec<Say>> {
         let expected = match self.octave {
             Heard::Once(wire) | Heard::Asked(wire) if heard_as == octave_of(wire) => wire,
             _ => self.next()?,
         };
+        if certainty < CERTAIN
+            && let Some(says) = self.octave_low(expected, heard_as, hz)
+        {
+            return Some(says);
+        }
         let wire = self.records.get(&expected)?.plan.wire;
         if !wire || heard_as != octave_of(expected) {
             self.octave = Heard::Nothing;
@@ -45,6 +58,20 @@ impl Round {
         self.octave = Heard::Asked(expected);
         says.push(Say::Which(vec![expected, heard_as]));
         Some(says)
+    }
+}
+
+impl Round {
+    /// Where a string was asked for, or is in hand and stands just there, and the one an octave below was heard, not quite
+    /// surely: in noise it may be either.
+    fn octave_low(&self, expected: StringName, heard_as: StringName, hz: f64) -> Option<Vec<Say>> {
+        let above = octave_of(heard_as);
+        let rings = self.records.get(&above).and_then(|r| r.moved_to(2.0 * hz));
+        let in_hand =
+            self.hand == Some(above) && rings.is_some_and(|c| c.abs() <= 2.0 * JUST_THERE);
+        let known = self.hand == Some(heard_as) || self.state(heard_as)?.is_settled();
+        let either = (expected == above || in_hand) && !known;
+        either.then(|| vec![Say::Which(vec![heard_as, above])])
     }
 }
 

@@ -18,6 +18,7 @@ const RIGHT_CENTS: f64 = 50.0;
 const SAME_CENTS: f64 = 8.0;
 /// Plucks in a row heard as something else, from which the string asked for may be what sounds.
 const HEARD_AS: u32 = 2;
+const HEARD_AS_IN_HAND: u32 = 3;
 
 /// What was heard so far that a pedal or a lever would explain.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -82,7 +83,13 @@ impl Round {
             _ => 1,
         };
         self.position.heard_as = Some((expected, hz, times));
-        if times < HEARD_AS || self.letter_was_right(expected, f64::NEG_INFINITY) {
+        // the string in hand may simply be plucked again
+        let often = if heard.is_some() && heard == self.hand {
+            HEARD_AS_IN_HAND
+        } else {
+            HEARD_AS
+        };
+        if times < often || self.letter_was_right(expected, f64::NEG_INFINITY) {
             return None;
         }
         let position = self.records.get(&expected)?.plan.standing.alteration;

@@ -52,6 +52,7 @@ fn a_pedal_is_not_blamed_where_another_string_of_its_letter_is_right() {
          pluck 3A 102     | 3A or 3B; not pedal up
          this 3A          | not pedal up
          let-go           |
+         pluck 2A 60      | It may be 2A, but that is not sure; not high; not Down
          pluck 2A 60      | 2A: 60.0 cents high. Is it where you said; not pedal up
          pluck 2A 60      | 2A: 60.0 cents high. Ease it down by half of that at most",
     );
@@ -89,13 +90,14 @@ fn a_pedal_that_slips_in_the_middle_of_a_round_is_asked_about() {
 }
 
 #[test]
-fn a_string_that_only_sounds_as_its_neighbour_is_asked_about_at_the_second_pluck() {
+fn a_string_that_only_sounds_as_the_one_in_hand_is_asked_about_at_the_third_pluck() {
     // the E pedal at natural makes every E sound as F, a semitone above it
     check(
         plan("pedal47"),
         "begin            | Now 4G
          pluck 4G 0       |
          pluck 4F 0       | Now 5E
+         pluck 5E 100     | 4F: in tune; not pedal
          pluck 5E 100     | 4F: in tune; not pedal
          pluck 5E 100     | Is the E pedal up? 5E sounds a semitone high
          pluck 5E 0       | 5E: in tune",
