@@ -5,6 +5,8 @@ pub mod line;
 pub mod picture;
 pub mod report;
 pub mod said;
+pub mod say_line;
+pub mod take_a;
 
 use std::io::Write;
 use std::path::Path;
@@ -38,13 +40,16 @@ pub fn tune(
     }
     let harp = situation::harp(&arguments.harp)?;
     let plan = plan(arguments, &harp)?;
+    if let Some(note) = arguments.take_a {
+        return take_a::take_a(arguments, note, &plan, input, (out, notice));
+    }
     let said = said(arguments)?;
     let mut report = Report::new(out, arguments.shown.names, arguments.shown.json);
     let from = match &arguments.demo {
         Some(path) => {
-            demo::write(path)?;
-            if !report.notice(demo::NOTICE)? {
-                writeln!(notice, "{}", demo::NOTICE)?;
+            demo::write_tuned(path)?;
+            if !report.notice(demo::TUNED_NOTICE)? {
+                writeln!(notice, "{}", demo::TUNED_NOTICE)?;
             }
             path
         }
@@ -106,10 +111,11 @@ fn plan(arguments: &TuneArguments, harp: &Harp) -> Result<Plan, Trouble> {
 fn said(arguments: &TuneArguments) -> Result<Vec<(f64, Act)>, Trouble> {
     let fitted = |s: &StringName| (0.0, Act::Broke(*s, Then::FittedNow));
     let broken = |s: &StringName| (0.0, Act::Broke(*s, Then::PlayWithout));
-    let mut said = vec![(0.0, Act::Begin)];
-    said.extend(arguments.broken.iter().map(broken));
+    // before the round begins, so that it begins with the right string
+    let mut said: Vec<(f64, Act)> = arguments.broken.iter().map(broken).collect();
     said.extend(arguments.new.iter().map(fitted));
     said.extend(arguments.string.map(|s| (0.0, Act::ThisOne(s))));
+    said.push((0.0, Act::Begin));
     if let Some(path) = &arguments.said {
         let failed = |reason: String| Trouble::Said {
             path: path.clone(),
@@ -176,7 +182,7 @@ impl Hearing<'_> {
             self.report.sound(note.at_s, note.warning, &note.detail)?;
         }
         self.report.summary(self.sitting.round())?;
-        troubles.extend(self.draw().err());
+        troubles.extend(self.draw(false).err());
         if self.plucks == 0 && troubles.is_empty() {
             troubles.push(Trouble::NothingHeard {
                 name: name.to_owned(),
@@ -198,18 +204,23 @@ impl Hearing<'_> {
             self.plucks += usize::from(last);
             if last && source::is_standard_input(&self.arguments.from) {
                 // live, the picture follows; whether it can be written is told at the end
-                let _ = self.draw();
+                let _ = self.draw(true);
             }
         }
         Ok(())
     }
 
-    /// The harp as the round has left it, if a picture was asked for.
-    fn draw(&self) -> Result<(), Trouble> {
+    /// The harp as it stands in the round, or as the round left it, if a picture was asked for.
+    fn draw(&self, under_way: bool) -> Result<(), Trouble> {
         let Some(path) = &self.arguments.picture else {
             return Ok(());
         };
-        let picture = picture::of(self.sitting.round(), self.harp, self.arguments.shown.names);
+        let picture = picture::of(
+            self.sitting.round(),
+            self.harp,
+            self.arguments.shown.names,
+            under_way,
+        );
         let svg = sheet::draw(&picture, sheet::Size::Desk, sheet::Tone::Light);
         // beside it first, so that who looks at it never sees half a picture
         let beside = path.with_extension("svg.new");
