@@ -95,7 +95,7 @@ pub enum Trouble {
         reason: tuning::EarError,
     },
     /// No held note can be followed in this sound, or not the one that is named.
-    #[error("{name}: {reason}")]
+    #[error("{name}: {}", of_held(reason))]
     Held {
         /// The file.
         name: String,
@@ -155,6 +155,15 @@ impl Trouble {
             Trouble::Write(reason) if reason.kind() == std::io::ErrorKind::BrokenPipe => DONE,
             _ => NOT_READ,
         }
+    }
+}
+
+fn of_held(reason: &signal::HeldError) -> String {
+    match reason {
+        signal::HeldError::Pitch { about_hz } => format!(
+            "the note after --take-a would be about {about_hz:.0} Hz, which is not followed at this sampling rate, or at none: name one between 20 and 5,000 Hz"
+        ),
+        other => other.to_string(),
     }
 }
 

@@ -68,6 +68,7 @@ pub fn tune(
         sitting,
         report,
         plucks: 0,
+        live: source::is_standard_input(from),
     };
     hearing.whole(sound, said, &source::name(from))
 }
@@ -133,6 +134,8 @@ struct Hearing<'a> {
     sitting: Sitting,
     report: Report<'a>,
     plucks: usize,
+    /// whether the sound comes as it is made
+    live: bool,
 }
 
 impl Hearing<'_> {
@@ -202,8 +205,8 @@ impl Hearing<'_> {
                 _ => false,
             };
             self.plucks += usize::from(last);
-            if last && source::is_standard_input(&self.arguments.from) {
-                // live, the picture follows; whether it can be written is told at the end
+            if last && self.live {
+                // the picture follows; whether it can be written is told at the end
                 let _ = self.draw(true);
             }
         }
@@ -225,9 +228,13 @@ impl Hearing<'_> {
         // beside it first, so that who looks at it never sees half a picture
         let beside = path.with_extension("svg.new");
         let written = std::fs::write(&beside, svg).and_then(|()| std::fs::rename(&beside, path));
-        written.map_err(|reason| Trouble::Picture {
-            path: path.clone(),
-            reason,
+        written.map_err(|reason| {
+            // what could not take its place is not left lying; there may be none
+            let _ = std::fs::remove_file(&beside);
+            Trouble::Picture {
+                path: path.clone(),
+                reason,
+            }
         })
     }
 }

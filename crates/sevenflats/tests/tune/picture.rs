@@ -68,3 +68,13 @@ fn a_folder_that_does_not_exist_is_said_and_the_round_is_told() {
     );
     assert_eq!(run.of_kind("summary").len(), 1, "{}", run.out);
 }
+
+#[test]
+fn a_picture_that_cannot_take_its_place_leaves_nothing_behind() {
+    let folder = tempdir().unwrap();
+    std::fs::create_dir(folder.path().join("harp.svg")).unwrap();
+    let run = tune_in(folder.path(), PLUCKS, &["--picture", "harp.svg"]);
+    assert_eq!(run.code, Some(1), "{}", run.err);
+    let left: Vec<_> = std::fs::read_dir(folder.path()).unwrap().collect();
+    assert_eq!(left.len(), 2, "{left:?}");
+}
