@@ -9,6 +9,7 @@ pub mod say_line;
 pub mod take_a;
 
 use std::io::Write;
+use std::iter::Peekable;
 use std::path::Path;
 
 use harp::{Harp, Setup, StringName};
@@ -16,8 +17,7 @@ use pitch::ReferencePitch;
 use tuning::round::{Act, Event, Plan, Then};
 use tuning::{Happened, Heard, Sitting};
 
-use crate::sound::Sound;
-use crate::sound::notes;
+use crate::sound::{Sound, SoundError, notes};
 use crate::source::{self, OpenInput};
 use crate::trouble::Trouble;
 use crate::{demo, situation};
@@ -149,31 +149,8 @@ impl Hearing<'_> {
         for note in notes::of_form(&sound) {
             self.report.sound(note.at_s, note.warning, &note.detail)?;
         }
-        let mut troubles = Vec::new();
         let mut said = said.into_iter().peekable();
-        loop {
-            while let Some((_, act)) = said.next_if(|(at, _)| *at <= self.sitting.now_s()) {
-                let happened = self.sitting.act(act);
-                self.tell(vec![happened])?;
-            }
-            match sound.next_block() {
-                Ok(Some(samples)) => {
-                    let happened = self.sitting.push(samples);
-                    self.tell(happened)?;
-                }
-                Ok(None) => break,
-                Err(reason) => {
-                    let detail = reason.to_string();
-                    self.report
-                        .sound(sound.read_s(), "sound broken off", &detail)?;
-                    troubles.push(Trouble::Sound {
-                        name: name.to_owned(),
-                        reason,
-                    });
-                    break;
-                }
-            }
-        }
+        let broken_off = self.listen(&mut sound, &mut said)?;
         let last = self.sitting.finish();
         self.tell(last)?;
         // what was to be said later is said at the end: nothing is passed over
@@ -185,6 +162,11 @@ impl Hearing<'_> {
             self.report.sound(note.at_s, note.warning, &note.detail)?;
         }
         self.report.summary(self.sitting.round())?;
+        let of_sound = |reason| Trouble::Sound {
+            name: name.to_owned(),
+            reason,
+        };
+        let mut troubles: Vec<Trouble> = broken_off.map(of_sound).into_iter().collect();
         troubles.extend(self.draw(false).err());
         if self.plucks == 0 && troubles.is_empty() {
             troubles.push(Trouble::NothingHeard {
@@ -194,6 +176,33 @@ impl Hearing<'_> {
             });
         }
         Ok(troubles)
+    }
+
+    /// The sound, and what is said meanwhile; the reason where the sound breaks off.
+    fn listen(
+        &mut self,
+        sound: &mut Sound,
+        said: &mut Peekable<impl Iterator<Item = (f64, Act)>>,
+    ) -> Result<Option<SoundError>, Trouble> {
+        loop {
+            while let Some((_, act)) = said.next_if(|(at, _)| *at <= self.sitting.now_s()) {
+                let happened = self.sitting.act(act);
+                self.tell(vec![happened])?;
+            }
+            match sound.next_block() {
+                Ok(Some(samples)) => {
+                    let happened = self.sitting.push(samples);
+                    self.tell(happened)?;
+                }
+                Ok(None) => return Ok(None),
+                Err(reason) => {
+                    let detail = reason.to_string();
+                    self.report
+                        .sound(sound.read_s(), "sound broken off", &detail)?;
+                    return Ok(Some(reason));
+                }
+            }
+        }
     }
 
     fn tell(&mut self, happened: Vec<Happened>) -> Result<(), Trouble> {

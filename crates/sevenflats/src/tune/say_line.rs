@@ -6,7 +6,7 @@ use tuning::Direction;
 use tuning::round::Say;
 
 /// Something said: which of the things that can be said, whom it is about, and its sentence.
-#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[expect(missing_docs, reason = "the fields are those of tuning::round::Say")]
 pub struct SayLine {
     pub at_s: f64,
@@ -30,50 +30,63 @@ pub struct SayLine {
 
 /// What was said at `at_s`, with its sentence.
 pub(super) fn say_line(at_s: f64, say: &Say, words: String) -> SayLine {
-    let blank = SayLine {
+    let (off_cents, u95_cents) = figures(say).unzip();
+    let turn = match say {
+        Say::Turn(turn) => Some(turn),
+        _ => None,
+    };
+    SayLine {
         at_s,
         say: say_word(say),
+        string: about(say).map(|s| s.to_string()),
+        strings: about_several(say),
+        way: turn.map(|t| way_word(t.way)),
+        amount: turn.map(|t| t.amount.as_str()),
+        by_cents: turn.map(|t| t.by_cents),
+        off_cents,
+        u95_cents,
         words,
-        ..SayLine::default()
-    };
-    let about = |string: &StringName| Some(string.to_string());
+    }
+}
+
+/// How far off, and half of its interval, in cents.
+fn figures(say: &Say) -> Option<(f64, f64)> {
     match say {
-        Say::Turn(turn) => SayLine {
-            string: about(&turn.string),
-            way: Some(way_word(turn.way)),
-            amount: Some(turn.amount.as_str()),
-            by_cents: Some(turn.by_cents),
-            off_cents: Some(turn.off_cents),
-            u95_cents: Some(turn.u95_cents),
-            ..blank
-        },
+        Say::Turn(turn) => Some((turn.off_cents, turn.u95_cents)),
         Say::Sounds {
-            string,
             off_cents,
             u95_cents,
+            ..
         }
         | Say::InTune {
-            string,
             off_cents,
             u95_cents,
+            ..
         }
         | Say::Near {
-            string,
             off_cents,
             u95_cents,
             ..
         }
         | Say::ReachedForNow {
-            string,
             off_cents,
             u95_cents,
-        } => SayLine {
-            string: about(string),
-            off_cents: Some(*off_cents),
-            u95_cents: Some(*u95_cents),
-            ..blank
-        },
-        Say::Next { string, .. }
+            ..
+        } => Some((*off_cents, *u95_cents)),
+        _ => None,
+    }
+}
+
+/// The one string that it is about.
+fn about(say: &Say) -> Option<StringName> {
+    match say {
+        Say::Turn(turn) => Some(turn.string),
+        Say::NotRead { string, .. } => *string,
+        Say::Sounds { string, .. }
+        | Say::InTune { string, .. }
+        | Say::Near { string, .. }
+        | Say::ReachedForNow { string, .. }
+        | Say::Next { string, .. }
         | Say::PluckStill(string)
         | Say::Enough(string)
         | Say::Holds(string)
@@ -84,23 +97,17 @@ pub(super) fn say_line(at_s: f64, say: &Say, words: String) -> SayLine {
         | Say::Undone(string)
         | Say::ByEar(string)
         | Say::OnPurpose(string)
-        | Say::NotHere(string) => SayLine {
-            string: about(string),
-            ..blank
-        },
-        Say::NotRead { string, .. } => SayLine {
-            string: string.as_ref().and_then(about),
-            ..blank
-        },
-        Say::AskPitch(strings) | Say::Which(strings) | Say::Again { strings, .. } => SayLine {
-            strings: names(strings),
-            ..blank
-        },
-        Say::Offer(offered) => SayLine {
-            strings: offered.iter().map(|(s, _)| s.to_string()).collect(),
-            ..blank
-        },
-        _ => blank,
+        | Say::NotHere(string) => Some(*string),
+        _ => None,
+    }
+}
+
+/// The strings that it is about, where it is about several.
+fn about_several(say: &Say) -> Vec<String> {
+    match say {
+        Say::AskPitch(strings) | Say::Which(strings) | Say::Again { strings, .. } => names(strings),
+        Say::Offer(offered) => offered.iter().map(|(s, _)| s.to_string()).collect(),
+        _ => Vec::new(),
     }
 }
 
