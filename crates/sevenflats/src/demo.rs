@@ -17,7 +17,8 @@ none was recorded.";
 pub const TUNED_NOTICE: &str = "A demo round: an invented pedal harp that has sunk, all pedals up, tuned to A = 442 Hz by \
 an invented player, twelve strings of it. No such harp exists, and none was recorded.";
 
-/// Always the same rounds; that of `tune` is one of 24 in which the player leaves every string in tune.
+/// Always the same rounds. For `tune` 24 seeds were tried: of the four after which every string is called in tune, this one
+/// begins most plainly. It shows the command, and is no evidence of how often it is right.
 const SEED: u64 = 1;
 const TUNED_SEED: u64 = 21;
 /// The strings that are tuned, in the order in which `tune` asks for them.
