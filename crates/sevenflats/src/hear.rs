@@ -45,7 +45,7 @@ pub fn hear(
     let mut files = arguments.files.clone();
     let mut report = Report::new(out, reader, files.len());
     if let Some(path) = &arguments.demo {
-        demo::write(path)?;
+        demo::write(path, &demo::round())?;
         if !report.notice(demo::NOTICE)? {
             writeln!(notice, "{}", demo::NOTICE)?;
         }

@@ -94,6 +94,22 @@ pub enum Trouble {
         /// Why.
         reason: tuning::EarError,
     },
+    /// No held note can be followed in this sound, or not the one that is named.
+    #[error("{name}: {}", of_held(reason))]
+    Held {
+        /// The file.
+        name: String,
+        /// Why.
+        reason: signal::HeldError,
+    },
+    /// No A could be taken from the sound.
+    #[error("{name}: {detail}")]
+    NoA {
+        /// The file.
+        name: String,
+        /// Why not, and what to do.
+        detail: String,
+    },
     /// The demo round cannot be written.
     #[error("{}: the demo round cannot be written: {reason}", path.display())]
     Demo {
@@ -130,11 +146,24 @@ impl Trouble {
             Trouble::Harp(_)
             | Trouble::NoSuchHarp { .. }
             | Trouble::NoSuchString { .. }
-            | Trouble::Rate(_) => NOT_UNDERSTOOD,
+            | Trouble::Rate(_)
+            | Trouble::Held {
+                reason: signal::HeldError::Pitch { .. },
+                ..
+            } => NOT_UNDERSTOOD,
             // Whoever read the answer has read enough of it.
             Trouble::Write(reason) if reason.kind() == std::io::ErrorKind::BrokenPipe => DONE,
             _ => NOT_READ,
         }
+    }
+}
+
+fn of_held(reason: &signal::HeldError) -> String {
+    match reason {
+        signal::HeldError::Pitch { about_hz } => format!(
+            "the note after --take-a would be about {about_hz:.0} Hz, which is not followed at this sampling rate, or at none: name one between 20 and 5,000 Hz"
+        ),
+        other => other.to_string(),
     }
 }
 

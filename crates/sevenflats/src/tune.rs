@@ -5,8 +5,11 @@ pub mod line;
 pub mod picture;
 pub mod report;
 pub mod said;
+pub mod say_line;
+pub mod take_a;
 
 use std::io::Write;
+use std::iter::Peekable;
 use std::path::Path;
 
 use harp::{Harp, Setup, StringName};
@@ -14,8 +17,7 @@ use pitch::ReferencePitch;
 use tuning::round::{Act, Event, Plan, Then};
 use tuning::{Happened, Heard, Sitting};
 
-use crate::sound::Sound;
-use crate::sound::notes;
+use crate::sound::{Sound, SoundError, notes};
 use crate::source::{self, OpenInput};
 use crate::trouble::Trouble;
 use crate::{demo, situation};
@@ -38,13 +40,16 @@ pub fn tune(
     }
     let harp = situation::harp(&arguments.harp)?;
     let plan = plan(arguments, &harp)?;
+    if let Some(note) = arguments.take_a {
+        return take_a::take_a(arguments, note, &plan, input, (out, notice));
+    }
     let said = said(arguments)?;
     let mut report = Report::new(out, arguments.shown.names, arguments.shown.json);
     let from = match &arguments.demo {
         Some(path) => {
-            demo::write(path)?;
-            if !report.notice(demo::NOTICE)? {
-                writeln!(notice, "{}", demo::NOTICE)?;
+            demo::write_tuned(path)?;
+            if !report.notice(demo::TUNED_NOTICE)? {
+                writeln!(notice, "{}", demo::TUNED_NOTICE)?;
             }
             path
         }
@@ -63,6 +68,7 @@ pub fn tune(
         sitting,
         report,
         plucks: 0,
+        live: source::is_standard_input(from),
     };
     hearing.whole(sound, said, &source::name(from))
 }
@@ -106,10 +112,11 @@ fn plan(arguments: &TuneArguments, harp: &Harp) -> Result<Plan, Trouble> {
 fn said(arguments: &TuneArguments) -> Result<Vec<(f64, Act)>, Trouble> {
     let fitted = |s: &StringName| (0.0, Act::Broke(*s, Then::FittedNow));
     let broken = |s: &StringName| (0.0, Act::Broke(*s, Then::PlayWithout));
-    let mut said = vec![(0.0, Act::Begin)];
-    said.extend(arguments.broken.iter().map(broken));
+    // before the round begins, so that it begins with the right string
+    let mut said: Vec<(f64, Act)> = arguments.broken.iter().map(broken).collect();
     said.extend(arguments.new.iter().map(fitted));
     said.extend(arguments.string.map(|s| (0.0, Act::ThisOne(s))));
+    said.push((0.0, Act::Begin));
     if let Some(path) = &arguments.said {
         let failed = |reason: String| Trouble::Said {
             path: path.clone(),
@@ -127,6 +134,8 @@ struct Hearing<'a> {
     sitting: Sitting,
     report: Report<'a>,
     plucks: usize,
+    /// whether the sound comes as it is made
+    live: bool,
 }
 
 impl Hearing<'_> {
@@ -140,31 +149,8 @@ impl Hearing<'_> {
         for note in notes::of_form(&sound) {
             self.report.sound(note.at_s, note.warning, &note.detail)?;
         }
-        let mut troubles = Vec::new();
         let mut said = said.into_iter().peekable();
-        loop {
-            while let Some((_, act)) = said.next_if(|(at, _)| *at <= self.sitting.now_s()) {
-                let happened = self.sitting.act(act);
-                self.tell(vec![happened])?;
-            }
-            match sound.next_block() {
-                Ok(Some(samples)) => {
-                    let happened = self.sitting.push(samples);
-                    self.tell(happened)?;
-                }
-                Ok(None) => break,
-                Err(reason) => {
-                    let detail = reason.to_string();
-                    self.report
-                        .sound(sound.read_s(), "sound broken off", &detail)?;
-                    troubles.push(Trouble::Sound {
-                        name: name.to_owned(),
-                        reason,
-                    });
-                    break;
-                }
-            }
-        }
+        let broken_off = self.listen(&mut sound, &mut said)?;
         let last = self.sitting.finish();
         self.tell(last)?;
         // what was to be said later is said at the end: nothing is passed over
@@ -176,7 +162,12 @@ impl Hearing<'_> {
             self.report.sound(note.at_s, note.warning, &note.detail)?;
         }
         self.report.summary(self.sitting.round())?;
-        troubles.extend(self.draw().err());
+        let of_sound = |reason| Trouble::Sound {
+            name: name.to_owned(),
+            reason,
+        };
+        let mut troubles: Vec<Trouble> = broken_off.map(of_sound).into_iter().collect();
+        troubles.extend(self.draw(false).err());
         if self.plucks == 0 && troubles.is_empty() {
             troubles.push(Trouble::NothingHeard {
                 name: name.to_owned(),
@@ -185,6 +176,33 @@ impl Hearing<'_> {
             });
         }
         Ok(troubles)
+    }
+
+    /// The sound, and what is said meanwhile; the reason where the sound breaks off.
+    fn listen(
+        &mut self,
+        sound: &mut Sound,
+        said: &mut Peekable<impl Iterator<Item = (f64, Act)>>,
+    ) -> Result<Option<SoundError>, Trouble> {
+        loop {
+            while let Some((_, act)) = said.next_if(|(at, _)| *at <= self.sitting.now_s()) {
+                let happened = self.sitting.act(act);
+                self.tell(vec![happened])?;
+            }
+            match sound.next_block() {
+                Ok(Some(samples)) => {
+                    let happened = self.sitting.push(samples);
+                    self.tell(happened)?;
+                }
+                Ok(None) => return Ok(None),
+                Err(reason) => {
+                    let detail = reason.to_string();
+                    self.report
+                        .sound(sound.read_s(), "sound broken off", &detail)?;
+                    return Ok(Some(reason));
+                }
+            }
+        }
     }
 
     fn tell(&mut self, happened: Vec<Happened>) -> Result<(), Trouble> {
@@ -196,27 +214,36 @@ impl Hearing<'_> {
                 _ => false,
             };
             self.plucks += usize::from(last);
-            if last && source::is_standard_input(&self.arguments.from) {
-                // live, the picture follows; whether it can be written is told at the end
-                let _ = self.draw();
+            if last && self.live {
+                // the picture follows; whether it can be written is told at the end
+                let _ = self.draw(true);
             }
         }
         Ok(())
     }
 
-    /// The harp as the round has left it, if a picture was asked for.
-    fn draw(&self) -> Result<(), Trouble> {
+    /// The harp as it stands in the round, or as the round left it, if a picture was asked for.
+    fn draw(&self, under_way: bool) -> Result<(), Trouble> {
         let Some(path) = &self.arguments.picture else {
             return Ok(());
         };
-        let picture = picture::of(self.sitting.round(), self.harp, self.arguments.shown.names);
+        let picture = picture::of(
+            self.sitting.round(),
+            self.harp,
+            self.arguments.shown.names,
+            under_way,
+        );
         let svg = sheet::draw(&picture, sheet::Size::Desk, sheet::Tone::Light);
         // beside it first, so that who looks at it never sees half a picture
         let beside = path.with_extension("svg.new");
         let written = std::fs::write(&beside, svg).and_then(|()| std::fs::rename(&beside, path));
-        written.map_err(|reason| Trouble::Picture {
-            path: path.clone(),
-            reason,
+        written.map_err(|reason| {
+            // what could not take its place is not left lying; there may be none
+            let _ = std::fs::remove_file(&beside);
+            Trouble::Picture {
+                path: path.clone(),
+                reason,
+            }
         })
     }
 }

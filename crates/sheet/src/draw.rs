@@ -31,15 +31,16 @@ pub fn draw(picture: &Picture, size: Size, tone: Tone) -> String {
     let palette = Palette::of(tone, size == Size::Paper);
     let geometry = Geometry::of(picture, layout.frame, layout.unit);
     let mut document = Document::default();
-    document.open(root(&layout, &palette));
     let title = if picture.title.is_empty() {
         "Harp"
     } else {
         &picture.title
     };
-    document.text(element("title").set("id", "harp-title"), title);
+    document.open(root(&layout, &palette, title));
+    // the first children, for readers that go by SVG 1.1; no ids, which two pictures in one page would share
+    document.text(element("title"), title);
     let account = format!("{} {}", said(picture), origin_of_lengths(picture));
-    document.text(element("desc").set("id", "harp-desc"), &account);
+    document.text(element("desc"), &account);
     let paper = element("rect")
         .num("width", layout.width)
         .num("height", layout.height)
@@ -61,7 +62,7 @@ pub fn draw(picture: &Picture, size: Size, tone: Tone) -> String {
     document.finish()
 }
 
-fn root(layout: &Layout, palette: &Palette) -> Element {
+fn root(layout: &Layout, palette: &Palette, title: &str) -> Element {
     let (width, height, measure) = (layout.width, layout.height, layout.measure);
     element("svg")
         .set("xmlns", "http://www.w3.org/2000/svg")
@@ -70,8 +71,7 @@ fn root(layout: &Layout, palette: &Palette) -> Element {
         .set("viewBox", &format!("0 0 {width} {height}"))
         .set("role", "img")
         .set("lang", "en")
-        .set("aria-labelledby", "harp-title")
-        .set("aria-describedby", "harp-desc")
+        .set("aria-label", title)
         .set("font-family", SERIF)
         .set("fill", palette.ink)
         .set("style", "font-variant-numeric: lining-nums tabular-nums")

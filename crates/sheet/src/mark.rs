@@ -1,6 +1,8 @@
 //! What is known of a string, as its mark at the half: told by shape, never by colour alone.
 
-use crate::element::{Document, Element, element};
+mod shapes;
+
+use crate::element::{Document, element};
 use crate::tone::Palette;
 use crate::{Drawn, Geometry, Mark, Place, Point};
 
@@ -170,64 +172,6 @@ impl Marker<'_> {
         let clear = 2.0 * spot.place.thickness + self.geometry.unit;
         out.empty(self.line(above, below, clear, self.palette.paper));
         out.empty(self.across(half, spot.bead, 2.0 * spot.stroke, spot.ink));
-    }
-
-    fn lozenge(&self, spot: &Spot<'_>, centre: Point) -> Element {
-        let reach = spot.bead - 0.5 * spot.stroke;
-        let path = format!(
-            "M{:.3} {:.3}l{reach:.3} {reach:.3} {reach:.3} -{reach:.3} -{reach:.3} -{reach:.3}z",
-            centre.x - reach,
-            centre.y
-        );
-        element("path")
-            .set("d", &path)
-            .set("fill", self.palette.paper)
-            .set("stroke", spot.ink)
-            .num("stroke-width", spot.stroke)
-    }
-
-    fn open(&self, spot: &Spot<'_>, centre: Point) -> Element {
-        self.dot(centre, spot.bead - 0.5 * spot.stroke, self.palette.paper)
-            .set("stroke", spot.ink)
-            .num("stroke-width", spot.stroke)
-    }
-
-    fn dot(&self, centre: Point, radius: f64, ink: &str) -> Element {
-        element("circle")
-            .num("cx", centre.x)
-            .num("cy", centre.y)
-            .num("r", radius)
-            .set("fill", ink)
-    }
-
-    /// A small dot with paper around it, so that no string's colour meets its own.
-    fn clear_dot(&self, centre: Point, radius: f64, ink: &str) -> Element {
-        let clear = 0.7 * self.geometry.unit;
-        self.dot(centre, radius + 0.5 * clear, ink)
-            .set("stroke", self.palette.paper)
-            .num("stroke-width", clear)
-    }
-
-    fn across(&self, centre: Point, reach: f64, width: f64, ink: &str) -> Element {
-        let left = Point {
-            x: centre.x - reach,
-            ..centre
-        };
-        let right = Point {
-            x: centre.x + reach,
-            ..centre
-        };
-        self.line(left, right, width, ink)
-    }
-
-    fn line(&self, from: Point, to: Point, width: f64, ink: &str) -> Element {
-        element("line")
-            .num("x1", from.x)
-            .num("y1", from.y)
-            .num("x2", to.x)
-            .num("y2", to.y)
-            .set("stroke", ink)
-            .num("stroke-width", width)
     }
 }
 

@@ -39,7 +39,19 @@ pub fn said(picture: &Picture) -> String {
             sentences.push(format!("{word}: {}.", of_kind.join(", ")));
         }
     }
+    if has_figures(picture) {
+        sentences.push("All figures are cents.".to_owned());
+    }
     sentences.join(" ")
+}
+
+/// Whether it is said of any string how far off it is.
+pub(crate) fn has_figures(picture: &Picture) -> bool {
+    picture.strings.iter().any(|string| {
+        let in_words = !matches!(string.mark, Mark::InTune { .. });
+        let told = in_words || picture.present == Some(string.name);
+        told && standing(&string.mark).is_some()
+    })
 }
 
 /// How many are in tune, and how many were not heard: the line under a picture's title.
@@ -133,7 +145,7 @@ mod tests {
                 picture.present = Some(picture.strings[4].name);
             },
             "A harp of 22 strings. The present string is 4G: off, 14 low ± 1. 1 of 22 in tune, \
-             19 not yet heard. Off: 4G 14 low ± 1, 4A 3.4 high ± 0.6.",
+             19 not yet heard. Off: 4G 14 low ± 1, 4A 3.4 high ± 0.6. All figures are cents.",
         );
     }
 
@@ -164,7 +176,8 @@ mod tests {
                 }
             },
             "A harp of 22 strings. 0 of 22 in tune, 16 not yet heard. Near, cannot say: C3 1 low ± 6. \
-             Moving: D3 20 low. To be heard again: E3 0.5 high ± 1. New: F3. Broken: G3. Skipped: A3.",
+             Moving: D3 20 low. To be heard again: E3 0.5 high ± 1. New: F3. Broken: G3. Skipped: A3. \
+             All figures are cents.",
         );
     }
 

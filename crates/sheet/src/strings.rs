@@ -52,8 +52,8 @@ pub(crate) fn one(
         _ => through(&[place.board, place.neck]),
     };
     let lettered = string.colour != Colour::Plain && !string.wire;
-    let thickness = place.thickness * if lettered { 1.35 } else { 1.0 };
-    let thickness = thickness * if present { 2.0 } else { 1.0 };
+    let usual = place.thickness * if lettered { 1.35 } else { 1.0 };
+    let thickness = usual * if present { 2.0 } else { 1.0 };
     let stroke = |colour: &str, width: f64| {
         element("path")
             .set("d", &path)
@@ -73,7 +73,8 @@ pub(crate) fn one(
         } else {
             0.14
         };
-        document.empty(stroke(palette.gleam, share * thickness));
+        // no wider on the present string, which would look like two
+        document.empty(stroke(palette.gleam, share * usual));
     }
 }
 

@@ -5,7 +5,7 @@ use pitch::Letter;
 
 use crate::element::{Document, Element, element};
 use crate::mark::Marker;
-use crate::said::counted;
+use crate::said::{counted, has_figures};
 use crate::size::Layout;
 use crate::standing::standing;
 use crate::strings;
@@ -79,7 +79,8 @@ impl Words<'_> {
             let x = from.x + list;
             self.key(out, Point { x, ..from }, &key);
         } else {
-            let used = self.list(out, from, lines.saturating_sub(key.len() + 1));
+            let below = key.len() + 1 + usize::from(has_figures(self.picture));
+            let used = self.list(out, from, lines.saturating_sub(below));
             let gap = if used > 0 { 0.5 } else { 0.0 };
             let y = from.y + (used as f64 + gap) * line;
             self.key(out, Point { y, ..from }, &key);
@@ -148,6 +149,11 @@ impl Words<'_> {
             marker.draw(out, &row.string, place, false);
             let (x, y) = (from.x + 20.0 * unit, place.half.y + 4.0 * unit);
             out.text(self.text(x, y, TYPE, self.palette.faint_ink), row.words);
+        }
+        if has_figures(self.picture) {
+            let y = from.y + rows.len() as f64 * LINE * unit;
+            let text = self.text(from.x, y, TYPE, self.palette.faint_ink);
+            out.text(text, "figures in cents");
         }
     }
 

@@ -13,6 +13,21 @@ use crate::sound::{HIGHEST_RATE_HZ, LOWEST_RATE_HZ, PcmFormat};
 /// Tolerances that make sense, in cents.
 const TOLERANCE_CENTS: std::ops::RangeInclusive<f64> = 0.5..=50.0;
 
+/// What belongs to tuning, and not to taking the A.
+const TUNING: [&str; 11] = [
+    "demo",
+    "a4",
+    "order",
+    "tolerance",
+    "touch_up",
+    "string",
+    "new",
+    "broken",
+    "said",
+    "picture",
+    "listen_s",
+];
+
 /// `sevenflats tune`.
 #[derive(Debug, Args)]
 pub struct TuneArguments {
@@ -82,8 +97,9 @@ pub struct TuneArguments {
     #[arg(long, value_name = "FILE")]
     pub said: Option<PathBuf>,
 
-    /// Take the A from the sound: a held note, three seconds or more; nothing is tuned
-    #[arg(long, value_name = "NOTE", num_args = 0..=1, default_missing_value = "A4", value_parser = note, conflicts_with_all = ["demo", "said", "picture"])]
+    /// Take the A from the sound: a note that somebody holds, alone, for three seconds or more (an A4
+    /// unless you name another); nothing is tuned
+    #[arg(long, value_name = "NOTE", num_args = 0..=1, default_missing_value = "A4", value_parser = note, conflicts_with_all = TUNING)]
     pub take_a: Option<pitch::SpelledPitch>,
 
     /// Draw the harp as the round left it, as this SVG file

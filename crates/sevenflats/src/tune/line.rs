@@ -1,10 +1,10 @@
 //! What programs read of a round: one JSON object a line, and a last one that sums it up.
 
-use harp::StringName;
 use serde::Serialize;
+use tuning::Heard;
 use tuning::round::{Say, State, Summary, Warned, Warning};
-use tuning::{Direction, Heard};
 
+use super::say_line::{SayLine, names, say_line, way_word};
 use crate::json::Line;
 
 /// One line of `sevenflats tune --json`.
@@ -43,29 +43,6 @@ pub struct MovingLine {
     pub off_cents: f64,
     pub u95_cents: f64,
     pub way: &'static str,
-}
-
-/// Something said: which of the things that can be said, whom it is about, and its sentence.
-#[derive(Clone, Debug, Default, PartialEq, Serialize)]
-#[expect(missing_docs, reason = "the fields are those of tuning::round::Say")]
-pub struct SayLine {
-    pub at_s: f64,
-    pub say: &'static str,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub string: Option<String>,
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub strings: Vec<String>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub way: Option<&'static str>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub amount: Option<&'static str>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub by_cents: Option<f64>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub off_cents: Option<f64>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub u95_cents: Option<f64>,
-    pub words: String,
 }
 
 /// A warning of the round, or one of the sound.
@@ -184,135 +161,5 @@ fn warned(at_s: f64, warning: &Warning, detail: String) -> WarningLine {
         string: string.map(|s| s.to_string()),
         warning: warning.as_str().to_owned(),
         detail,
-    }
-}
-
-fn way_word(way: Direction) -> &'static str {
-    match way {
-        Direction::Up => "up",
-        Direction::Down => "down",
-        Direction::There => "there",
-    }
-}
-
-fn names(strings: &[StringName]) -> Vec<String> {
-    strings.iter().map(StringName::to_string).collect()
-}
-
-fn say_line(at_s: f64, say: &Say, words: String) -> SayLine {
-    let blank = SayLine {
-        at_s,
-        say: say_word(say),
-        words,
-        ..SayLine::default()
-    };
-    let about = |string: &StringName| Some(string.to_string());
-    match say {
-        Say::Turn(turn) => SayLine {
-            string: about(&turn.string),
-            way: Some(way_word(turn.way)),
-            amount: Some(turn.amount.as_str()),
-            by_cents: Some(turn.by_cents),
-            off_cents: Some(turn.off_cents),
-            u95_cents: Some(turn.u95_cents),
-            ..blank
-        },
-        Say::Sounds {
-            string,
-            off_cents,
-            u95_cents,
-        }
-        | Say::InTune {
-            string,
-            off_cents,
-            u95_cents,
-        }
-        | Say::Near {
-            string,
-            off_cents,
-            u95_cents,
-            ..
-        }
-        | Say::ReachedForNow {
-            string,
-            off_cents,
-            u95_cents,
-        } => SayLine {
-            string: about(string),
-            off_cents: Some(*off_cents),
-            u95_cents: Some(*u95_cents),
-            ..blank
-        },
-        Say::Next { string, .. }
-        | Say::PluckStill(string)
-        | Say::Enough(string)
-        | Say::Holds(string)
-        | Say::WillStand(string, _)
-        | Say::Broke(string, _)
-        | Say::Pinned(string)
-        | Say::Skipped(string)
-        | Say::Undone(string)
-        | Say::ByEar(string)
-        | Say::OnPurpose(string)
-        | Say::NotHere(string) => SayLine {
-            string: about(string),
-            ..blank
-        },
-        Say::NotRead { string, .. } => SayLine {
-            string: string.as_ref().and_then(about),
-            ..blank
-        },
-        Say::AskPitch(strings) | Say::Which(strings) | Say::Again { strings, .. } => SayLine {
-            strings: names(strings),
-            ..blank
-        },
-        Say::Offer(offered) => SayLine {
-            strings: offered.iter().map(|(s, _)| s.to_string()).collect(),
-            ..blank
-        },
-        _ => blank,
-    }
-}
-
-/// The word for each of the things that can be said.
-fn say_word(say: &Say) -> &'static str {
-    match say {
-        Say::Begun { .. } => "begun",
-        Say::SecondBest { .. } => "second best",
-        Say::AskPitch(_) => "which pitch",
-        Say::Next { .. } => "next",
-        Say::Left { .. } => "left",
-        Say::Sounds { .. } => "sounds",
-        Say::Turn(_) => "turn",
-        Say::InTune { .. } => "in tune",
-        Say::Near { .. } => "near, cannot say",
-        Say::PluckStill(_) => "pluck still",
-        Say::Which(_) => "which string",
-        Say::NotRead { .. } => "not read",
-        Say::Sound(_) => "sound",
-        Say::Moving { .. } => "moving",
-        Say::Enough(_) => "enough",
-        Say::Warning(_) => "warning",
-        Say::ReachedForNow { .. } => "there for now",
-        Say::Holds(_) => "holds",
-        Say::Again { .. } => "again",
-        Say::Offer(_) => "offer",
-        Say::WillStand(..) => "will stand",
-        Say::Broke(..) => "broke",
-        Say::Pinned(_) => "this one",
-        Say::LetGo => "any string",
-        Say::Skipped(_) => "skipped",
-        Say::Undone(_) => "undone",
-        Say::ByEar(_) => "by ear",
-        Say::OnPurpose(_) => "on purpose",
-        Say::NotHere(_) => "not here",
-        Say::Paused => "paused",
-        Say::Resumed => "resumed",
-        Say::TheA { .. } => "the A",
-        Say::NoA(_) => "no A",
-        Say::AskTechnician(_) => "ask your technician",
-        Say::Uses(_) => "uses",
-        Say::AllHeard => "all heard",
-        Say::Finished => "finished",
     }
 }

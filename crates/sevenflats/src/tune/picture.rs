@@ -1,25 +1,20 @@
 //! The round as the harp's picture shows it.
 
-use harp::Harp;
+use harp::{Harp, HarpKind};
 use sheet::{Mark, Picture};
-use tuning::round::{Round, State, Summed};
+use tuning::round::{Plan, Round, State, Summed};
 
 use crate::naming::{Naming, Numbers};
 
-/// The harp as it stands in the round.
-pub fn of(round: &Round, harp: &Harp, naming: Naming) -> Picture {
+/// The harp as it stands in the round, with the string that is asked for now, or as the round left it.
+pub fn of(round: &Round, harp: &Harp, naming: Naming, under_way: bool) -> Picture {
     let mut picture = Picture::of(harp);
-    let plan = round.plan();
-    let stands = if plan.open { "open" } else { "as set" };
-    picture.title = match picture.title.as_str() {
-        "" => format!("{stands}, A = {}", plan.reference.a4_hz()),
-        name => format!("{name}, {stands}, A = {}", plan.reference.a4_hz()),
-    };
+    picture.title = title(&picture.title, round.plan());
     picture.names = match naming.numbers {
         Numbers::Harp => sheet::Names::Harp,
         Numbers::Scientific => sheet::Names::Scientific,
     };
-    picture.present = round.next();
+    picture.present = round.next().filter(|_| under_way);
     let summary = round.summary();
     for drawn in &mut picture.strings {
         if let Some(summed) = summary.strings.iter().find(|s| s.string == drawn.name) {
@@ -28,6 +23,22 @@ pub fn of(round: &Round, harp: &Harp, naming: Naming) -> Picture {
         }
     }
     picture
+}
+
+/// The harp's name, if it has one, how it stands, and its pitch.
+fn title(name: &str, plan: &Plan) -> String {
+    let stands = match (plan.open, plan.kind) {
+        (false, _) => "Not open",
+        (true, HarpKind::Pedal) => "Pedals up",
+        (true, HarpKind::Lever) => "Levers off",
+        (true, _) => "Open",
+    };
+    let begins = if name.is_empty() {
+        String::new()
+    } else {
+        format!("{name}. ")
+    };
+    format!("{begins}{stands}, A = {}", plan.reference.a4_hz())
 }
 
 fn mark(summed: &Summed) -> Mark {
@@ -79,6 +90,27 @@ mod tests {
             fitted: false,
         };
         assert_eq!(&mark(&summed), expected);
+    }
+
+    #[test]
+    fn the_title_says_how_the_harp_stands_and_at_which_pitch() {
+        let check = |harp: &str, position: harp::Position, name: &str, expected: &str| {
+            let setup = harp::Setup {
+                position,
+                ..harp::Setup::open(pitch::ReferencePitch::new(442.0).unwrap())
+            };
+            let plan = Plan::of(&Harp::named(harp).unwrap(), &setup).unwrap();
+            assert_eq!(title(name, &plan), expected);
+        };
+        let (open, natural) = (harp::Position::Open, harp::Position::Natural);
+        check("pedal47", open, "", "Pedals up, A = 442");
+        check(
+            "lever34",
+            open,
+            "The small one",
+            "The small one. Levers off, A = 442",
+        );
+        check("pedal47", natural, "", "Not open, A = 442");
     }
 
     #[test]
