@@ -113,7 +113,7 @@ impl Round {
         let coarse = u95 > VERY_COARSE || (u95 > COARSE && (judged == Verdict::Off || doubtful));
         let strange = off.abs() > FAR || coarse || reading.at_s <= 0.0;
         let known = [self.next(), self.hand, self.then(), self.last].contains(&Some(string))
-            || self.is_just_there(string, reading)
+            || (u95 <= COARSE && self.is_just_there(string, reading))
             || self.may_be_turned_by_mistake(string)
             || record.on_purpose
             || self.is_like_others(off);
