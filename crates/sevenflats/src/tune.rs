@@ -6,10 +6,10 @@ pub mod picture;
 pub mod report;
 pub mod said;
 pub mod say_line;
+pub mod saying;
 pub mod take_a;
 
 use std::io::Write;
-use std::iter::Peekable;
 use std::path::Path;
 
 use harp::{Harp, Setup, StringName};
@@ -23,6 +23,7 @@ use crate::trouble::Trouble;
 use crate::{demo, situation};
 use arguments::TuneArguments;
 use report::Report;
+use saying::Saying;
 
 /// The word after `--said` that asks what can be said.
 const HELP: &str = "help";
@@ -109,7 +110,7 @@ fn plan(arguments: &TuneArguments, harp: &Harp) -> Result<Plan, Trouble> {
 }
 
 /// What is said before the first second, and what is said later.
-fn said(arguments: &TuneArguments) -> Result<Vec<(f64, Act)>, Trouble> {
+fn said(arguments: &TuneArguments) -> Result<Saying, Trouble> {
     let fitted = |s: &StringName| (0.0, Act::Broke(*s, Then::FittedNow));
     let broken = |s: &StringName| (0.0, Act::Broke(*s, Then::PlayWithout));
     // before the round begins, so that it begins with the right string
@@ -117,15 +118,7 @@ fn said(arguments: &TuneArguments) -> Result<Vec<(f64, Act)>, Trouble> {
     said.extend(arguments.new.iter().map(fitted));
     said.extend(arguments.string.map(|s| (0.0, Act::ThisOne(s))));
     said.push((0.0, Act::Begin));
-    if let Some(path) = &arguments.said {
-        let failed = |reason: String| Trouble::Said {
-            path: path.clone(),
-            reason,
-        };
-        let text = std::fs::read_to_string(path).map_err(|e| failed(e.to_string()))?;
-        said.extend(said::read(&text).map_err(|e| failed(e.to_string()))?);
-    }
-    Ok(said)
+    Saying::new(said, arguments.said.as_deref())
 }
 
 struct Hearing<'a> {
@@ -143,18 +136,17 @@ impl Hearing<'_> {
     fn whole(
         &mut self,
         mut sound: Sound,
-        said: Vec<(f64, Act)>,
+        mut said: Saying,
         name: &str,
     ) -> Result<Vec<Trouble>, Trouble> {
         for note in notes::of_form(&sound) {
             self.report.sound(note.at_s, note.warning, &note.detail)?;
         }
-        let mut said = said.into_iter().peekable();
         let broken_off = self.listen(&mut sound, &mut said)?;
         let last = self.sitting.finish();
         self.tell(last)?;
         // what was to be said later is said at the end: nothing is passed over
-        for (_, act) in said.chain([(0.0, Act::Finish)]) {
+        for act in said.rest().chain([Act::Finish]) {
             let happened = self.sitting.act(act);
             self.tell(vec![happened])?;
         }
@@ -182,12 +174,20 @@ impl Hearing<'_> {
     fn listen(
         &mut self,
         sound: &mut Sound,
-        said: &mut Peekable<impl Iterator<Item = (f64, Act)>>,
+        said: &mut Saying,
     ) -> Result<Option<SoundError>, Trouble> {
         loop {
-            while let Some((_, act)) = said.next_if(|(at, _)| *at <= self.sitting.now_s()) {
-                let happened = self.sitting.act(act);
-                self.tell(vec![happened])?;
+            while let Some(act) = said.due(self.sitting.now_s()) {
+                match act {
+                    Ok(act) => {
+                        let happened = self.sitting.act(act);
+                        self.tell(vec![happened])?;
+                    }
+                    Err(what) => {
+                        let now_s = self.sitting.now_s();
+                        self.report.sound(now_s, "not understood", &what)?;
+                    }
+                }
             }
             match sound.next_block() {
                 Ok(Some(samples)) => {

@@ -92,8 +92,8 @@ pub struct TuneArguments {
     #[arg(long, value_name = "HZ", value_parser = a4)]
     pub usual_a4: Option<ReferencePitch>,
 
-    /// What you say during the round, a line each: seconds, then what, as in '42.5 skip 4G'; '--said
-    /// help' lists what can be said
+    /// What you say during the round, a line each: seconds, then what, as in '42.5 skip 4G'; or a
+    /// terminal (/dev/tty) or a pipe, to say it live; '--said help' lists what can be said
     #[arg(long, value_name = "FILE")]
     pub said: Option<PathBuf>,
 

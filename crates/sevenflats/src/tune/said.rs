@@ -7,6 +7,7 @@ use tuning::round::{Act, Then};
 /// What can be said, for who asks.
 pub const HELP: &str = "\
 Each line: seconds from the start of the sound, then one of these. Empty lines and what follows '#' are passed over.
+Typed live, in a terminal or through a pipe, without the seconds.
   this 4G             what is plucked from now on is 4G, however far off it is
   any                 it may be any string again
   skip 4G             leave it out
@@ -55,6 +56,12 @@ pub fn read(text: &str) -> Result<Vec<(f64, Act)>, SaidError> {
     }
     said.sort_by(|a, b| a.0.total_cmp(&b.0));
     Ok(said)
+}
+
+/// One line without seconds, said now.
+pub fn line(text: &str) -> Result<Act, String> {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    act(&words)
 }
 
 fn act(words: &[&str]) -> Result<Act, String> {
