@@ -1,6 +1,6 @@
 //! A string rings on. A syllable, a knock and a note that somebody plays do not, or they swell: they get no name.
 
-use signal::{Law, Look, Strike, ringing};
+use signal::{Law, Strike, ringing};
 
 use crate::ear::refuse;
 use crate::{Reading, Reason, Refused};
@@ -12,19 +12,10 @@ const SHORT_DB: f64 = 14.0;
 const LONG_HZ: f64 = 800.0;
 /// Decibels by which all partials may swell: of those strings one in a thousand swelled by 1.
 const SWELLS_DB: f64 = 3.0;
-/// Seconds below which what the next sound ended cannot be told from a syllable.
-const LEAST_S: f64 = 0.24;
 
 /// The last word of a pluck, unless what sounded does not ring as a string does.
 pub(crate) fn rings_on(reading: Reading, strike: &Strike) -> Result<Reading, Refused> {
     let refused = |reason, detail| Err(refuse(strike, reading.string, reason, detail));
-    if strike.look == Look::NextOnset && reading.listened_s < LEAST_S {
-        let heard_ms = 1e3 * reading.listened_s;
-        return refused(
-            Reason::TooShort,
-            format!("{heard_ms:.0} ms until the next sound"),
-        );
-    }
     let law = Law {
         f0_hz: reading.f0_hz,
         b: reading.b,

@@ -28,6 +28,8 @@ const COARSE: f64 = 5.0;
 const VERY_COARSE: f64 = 12.0;
 /// Certainty below which a coarse reading is not even called in tune.
 const NEARLY_SURE: f64 = 0.95;
+/// Seconds below which what the next sound ended cannot be told from a syllable.
+const CUT_OFF_S: f64 = 0.24;
 /// Half a semitone: nearer to this string than to any other.
 pub(super) const HALF: f64 = 50.0;
 
@@ -111,7 +113,8 @@ impl Round {
         let judged = Verdict::of(off, u95, self.tolerance(string));
         let doubtful = reading.string_certainty < NEARLY_SURE;
         let coarse = u95 > VERY_COARSE || (u95 > COARSE && (judged == Verdict::Off || doubtful));
-        let strange = off.abs() > FAR || coarse || reading.at_s <= 0.0;
+        let began = reading.at_s <= 0.0 || reading.listened_s < CUT_OFF_S;
+        let strange = off.abs() > FAR || coarse || began;
         let known = [self.next(), self.hand, self.then(), self.last].contains(&Some(string))
             || (u95 <= COARSE && self.is_just_there(string, reading))
             || self.may_be_turned_by_mistake(string)
