@@ -195,7 +195,7 @@ fn a_new_string_is_followed_until_it_holds() {
         ["up D4", "moving D4", "up D4", "moving D4"],
     );
     let low = ["up D4", "for now D4"];
-    let still = ["up D4", "down D4"];
+    let still = ["up D4", "down D4", "moving D4"];
     let last = end + 1.5 * LATER_S;
     let span = |v: &Visit| (v.from_s, v.until_s);
     let (first_gap, second_gap) = ((up.until_s, second.from_s), (second.until_s, third.from_s));
