@@ -9,6 +9,8 @@ use tuning::{Happened, Heard, Sitting};
 
 /// An onset is the pluck's if it lies this near, in seconds.
 const SAME_PLUCK_S: f64 = 0.06;
+/// Cents beside the tolerance, nearer than which a string is neither surely in tune nor surely off.
+pub(crate) const DOUBTFUL: f64 = 1.5;
 /// Seconds of each pluck that are listened to.
 const LISTEN_S: f64 = 0.6;
 
@@ -141,6 +143,20 @@ impl Played {
         let stood = cents(self.target_hz(&plucked.string), plucked.f1_hz);
         let stands = self.script.harp_cents_at(&plucked.string, at_s).unwrap();
         self.off(plucked) - stood + stands
+    }
+
+    /// How far the plucks of a visit truly sounded off, cents.
+    pub(crate) fn offs(&self, visit: &Visit) -> Vec<f64> {
+        let (from_s, until_s) = (visit.from_s - SAME_PLUCK_S, visit.until_s - SAME_PLUCK_S);
+        let own = |p: &&Plucked| p.string == visit.string && p.at_s >= from_s && p.at_s < until_s;
+        self.truth.iter().filter(own).map(|p| self.off(p)).collect()
+    }
+
+    /// Whether the last pluck of a visit lies so far inside the tolerance that any reading of it says so.
+    pub(crate) fn surely_left_in_tune(&self, visit: &Visit) -> bool {
+        let tolerance = self.plan.tolerance.of(visit.string.parse().unwrap());
+        let left = self.offs(visit).last().copied().unwrap();
+        left.abs() < tolerance - DOUBTFUL
     }
 
     /// Every 'up' or 'down' that names another string than was plucked, or sends it the wrong way.

@@ -1,19 +1,16 @@
 //! What a round says in few words, and tables of what must and must not be said while a player does something.
 
 use harp::StringName;
-use pluck::Plucked;
 use pluck::player::Visit;
 use tuning::Direction;
 use tuning::round::{Say, Warning};
 
-use super::played::Played;
+use super::played::{DOUBTFUL, Played};
 
 /// No question and no stop.
 pub(crate) const NO_ALARM: [&str; 2] = ["question: *", "stop: *"];
 /// No direction and nothing in tune.
 pub(crate) const NO_VERDICT: [&str; 3] = ["up *", "down *", "in tune *"];
-/// Cents beside the tolerance, nearer than which a string is neither surely in tune nor surely off.
-const DOUBTFUL: f64 = 1.5;
 /// Seconds by which a pluck may be heard early, or its truth be rounded.
 const EARLY_S: f64 = 0.05;
 
@@ -46,14 +43,7 @@ pub(crate) fn row(when: Span, does: &str, must: &[&str], never: &[&str]) -> Row 
 pub(crate) fn visited(played: &Played, visit: &Visit) -> Row {
     let name: StringName = visit.string.parse().unwrap();
     let tolerance = played.plan.tolerance.of(name);
-    let here = |at_s: f64| at_s >= visit.from_s - EARLY_S && at_s < visit.until_s - EARLY_S;
-    let own = |p: &&Plucked| p.string == visit.string && here(p.at_s);
-    let offs: Vec<f64> = played
-        .truth
-        .iter()
-        .filter(own)
-        .map(|p| played.off(p))
-        .collect();
+    let offs = played.offs(visit);
     let (found, left) = (offs[0], offs[offs.len() - 1]);
     let mut must = Vec::new();
     if found.abs() > tolerance + DOUBTFUL {
@@ -62,7 +52,7 @@ pub(crate) fn visited(played: &Played, visit: &Visit) -> Row {
             if found < 0.0 { "up" } else { "down" }
         ));
     }
-    if left.abs() < tolerance - DOUBTFUL {
+    if played.surely_left_in_tune(visit) {
         must.push(format!("in tune {name} / near {name}"));
     }
     let must: Vec<&str> = must.iter().map(String::as_str).collect();
