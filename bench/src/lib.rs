@@ -4,7 +4,7 @@
 //! - [`plan`] says which plucks, [`perform`] renders them and has them heard, [`trial`] holds each against its truth;
 //! - [`figures`] and [`statistics`] make figures of them, [`requirement`] is the table of what must be reached;
 //! - [`rival`], [`mcleod`] and [`sounds`] are about others on the same plucks;
-//! - [`speed`] and [`memory`] measure cost, on a [`ringing_round`];
+//! - [`speed`] and [`memory`] measure cost, on a [`ringing_round`], [`round_time`] that of a round's own events;
 //! - [`tables`] and [`page`] write it all down.
 
 pub mod cpu_clock;
@@ -20,6 +20,7 @@ pub mod plan;
 pub mod requirement;
 pub mod ringing_round;
 pub mod rival;
+pub mod round_time;
 pub mod sounds;
 pub mod speed;
 pub mod statistics;

@@ -13,7 +13,9 @@ use bench::memory::{self, Memory};
 use bench::perform::{hold_trials, standing};
 use bench::plan::Plan;
 use bench::rival::{self, Rival};
+use bench::round_time::{self, RoundTime};
 use bench::speed::{self, Speed};
+use bench::tables::cost::Cost;
 use bench::trial::{Cell, Place, Trial};
 use bench::trouble::Trouble;
 use bench::{machine, page, sounds, statistics, tables, trial_list};
@@ -73,7 +75,18 @@ struct Run {
     rivals: Vec<Rival>,
     truths: BTreeMap<(&'static str, Place), f64>,
     speed: Speed,
+    round_time: RoundTime,
     memory: Option<Memory>,
+}
+
+impl Run {
+    fn cost(&self) -> Cost<'_> {
+        Cost {
+            speed: Some(&self.speed),
+            round_time: Some(&self.round_time),
+            memory: self.memory.as_ref(),
+        }
+    }
 }
 
 fn measure(plan: &Plan, command: &Path) -> Result<(), Trouble> {
@@ -81,6 +94,8 @@ fn measure(plan: &Plan, command: &Path) -> Result<(), Trouble> {
     fs::create_dir_all(folder).map_err(Trouble::at(folder))?;
     eprintln!("speed");
     let speed = speed::measure(plan.seed)?;
+    eprintln!("round");
+    let round_time = round_time::measure(plan.seed)?;
     let memory = if plan.quick {
         None
     } else {
@@ -104,6 +119,7 @@ fn measure(plan: &Plan, command: &Path) -> Result<(), Trouble> {
         rivals,
         truths,
         speed,
+        round_time,
         memory,
     });
     publish(plan, folder, &text)
@@ -156,7 +172,8 @@ fn lay_out(run: &Run) -> String {
         }
         text.push_str(&body);
     };
-    let required = tables::required::write(plan, results, Some(&run.speed), run.memory.as_ref());
+    let cost = run.cost();
+    let required = tables::required::write(plan, results, &cost);
     section("What must be reached", "", required);
     if !run.rivals.is_empty() {
         let others =
@@ -210,11 +227,7 @@ fn lay_out(run: &Run) -> String {
             tables::plucks::first_readings(results, half),
         );
     }
-    section(
-        "Time and memory",
-        "",
-        tables::cost::write(Some(&run.speed), run.memory.as_ref()),
-    );
+    section("Time and memory", "", tables::cost::write(&cost));
     text
 }
 

@@ -18,7 +18,7 @@ pub const RUNS: usize = 5;
 /// Samples handed over at a time.
 const BLOCK: usize = 1024;
 
-/// Computing time ÷ sound time, on one core: the middle run, the fastest and the slowest.
+/// The middle run, the fastest and the slowest: here of computing time ÷ sound time, on one core.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Load {
     /// The middle run.
@@ -106,7 +106,7 @@ fn transform(samples: &[f32]) -> f32 {
     energy
 }
 
-fn load(times: &[f64]) -> Load {
+pub(crate) fn load(times: &[f64]) -> Load {
     Load {
         median: median(times).unwrap_or(f64::NAN),
         fastest: times.iter().copied().fold(f64::INFINITY, f64::min),

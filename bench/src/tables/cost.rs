@@ -2,14 +2,29 @@
 
 use super::table;
 use crate::memory::Memory;
+use crate::round_time::RoundTime;
 use crate::speed::{Load, RUNS, Speed};
 
+/// What was measured of both; `None` is not run.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Cost<'a> {
+    /// The ear.
+    pub speed: Option<&'a Speed>,
+    /// The round.
+    pub round_time: Option<&'a RoundTime>,
+    /// The command on an hour-long file.
+    pub memory: Option<&'a Memory>,
+}
+
 /// Both, in words and a table.
-pub fn write(speed: Option<&Speed>, memory: Option<&Memory>) -> String {
-    let mut text = speed.map_or("Speed: not run.\n".to_owned(), of_speed);
-    text.push('\n');
-    text.push_str(&memory.map_or("Memory: not run.\n".to_owned(), of_memory));
-    text
+pub fn write(cost: &Cost<'_>) -> String {
+    let not_run = |what: &str| format!("{what}: not run.\n");
+    [
+        cost.speed.map_or(not_run("Speed"), of_speed),
+        cost.round_time.map_or(not_run("A round"), of_round),
+        cost.memory.map_or(not_run("Memory"), of_memory),
+    ]
+    .join("\n")
 }
 
 fn of_speed(speed: &Speed) -> String {
@@ -48,6 +63,21 @@ fn of_speed(speed: &Speed) -> String {
     )
 }
 
+fn of_round(time: &RoundTime) -> String {
+    format!(
+        "A round of {:.0} s, an invented beginner's, made {} events. One of them into the round: median {:.4} ms, the slowest \
+         {:.3} ms (wall clock, each event's middle run of {RUNS}). All of them run again, as an interrupted round is taken up: \
+         {:.4} s ({:.4}–{:.4}, one thread's time on the processor).\n",
+        time.round_s,
+        time.events,
+        time.event_ms,
+        time.slowest_ms,
+        time.again_s.median,
+        time.again_s.fastest,
+        time.again_s.slowest,
+    )
+}
+
 fn of_memory(memory: &Memory) -> String {
     format!(
         "`sevenflats hear --json` on a WAV file of {} s (16 bits, one channel, 48 kHz; {} plucks): at most {:.1} MB resident \
@@ -62,7 +92,10 @@ mod tests {
 
     #[test]
     fn what_was_not_run_says_so() {
-        assert_eq!(write(None, None), "Speed: not run.\n\nMemory: not run.\n");
+        assert_eq!(
+            write(&Cost::default()),
+            "Speed: not run.\n\nA round: not run.\n\nMemory: not run.\n"
+        );
     }
 
     #[test]
@@ -81,5 +114,24 @@ mod tests {
         };
         let text = of_speed(&speed);
         assert!(text.contains("| 0.0400 | 0.0400–0.0400 | 0.50 |"), "{text}");
+    }
+
+    #[test]
+    fn a_round_is_told_in_milliseconds_and_seconds() {
+        let time = RoundTime {
+            round_s: 600.0,
+            events: 9000,
+            event_ms: 0.0123,
+            slowest_ms: 0.5,
+            again_s: Load {
+                median: 0.25,
+                fastest: 0.2,
+                slowest: 0.3,
+            },
+        };
+        let text = of_round(&time);
+        for words in ["median 0.0123 ms", "0.500 ms", "0.2500 s (0.2000–0.3000"] {
+            assert!(text.contains(words), "{words}: {text}");
+        }
     }
 }
