@@ -312,6 +312,8 @@ impl Voice {
         });
         let Some(a) = heard else {
             self.silent_s += hop_s;
+            // what is left of them may go on
+            self.agreed = self.agreed.saturating_sub(1);
             self.lately.clear();
             return None;
         };

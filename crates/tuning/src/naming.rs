@@ -165,7 +165,7 @@ impl Namer {
     }
 
     /// Another string that was surely plucked instead: it stands near its own pitch, and the named one would have had to jump
-    /// from where it is known to be, or to be one of the other's partials.
+    /// from where it is known to be, or to be one of the other's partials, or was looked for beside it.
     fn another(&self, strike: &Strike, seen: &Picture, guide: Guide, name: &Name) -> Option<Name> {
         let (low, high) = guide.expected_hz?;
         let other = self.free_name(strike, seen).ok()?;
@@ -173,9 +173,11 @@ impl Namer {
         let n = (own / its).round();
         let partial = (2.0..=4.0).contains(&n) && cents(n * its, own).abs() < 30.0;
         let jumped = !(low..=high).contains(&own);
+        // so near its own pitch it was among those that were looked for, and another explains the sound better
+        let compared = cents(name.standing.target_hz, own).abs() < REACH;
         let near = cents(other.standing.target_hz, its).abs() < 50.0;
         let surely = other.certainty > SURELY && other.standing.string != guide.string;
-        (surely && near && (jumped || partial)).then_some(other)
+        (surely && near && (jumped || partial || compared)).then_some(other)
     }
 
     fn free_name(&self, strike: &Strike, seen: &Picture) -> Result<Name, Refused> {

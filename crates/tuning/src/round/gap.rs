@@ -43,6 +43,7 @@ impl Round {
             r.done_s = Some(own_s);
         }
         r.reached = true;
+        r.turned = false;
         if r.holds >= HOLDS {
             r.state = State::InTune;
             return vec![Say::Holds(string)];

@@ -15,6 +15,8 @@ use crate::Reading;
 const JUST_THERE: f64 = 2.0;
 /// Cents beyond which a settled string is known to stand elsewhere.
 const ELSEWHERE: f64 = 20.0;
+/// Seconds after the last live word on a string, from which it may have gone on unheard.
+const LOST_S: f64 = 0.7;
 /// Cents from what is common to all, within which a string is like them.
 const LIKE_OTHERS: f64 = 15.0;
 
@@ -27,6 +29,9 @@ impl Round {
         };
         let moved = record.moved_to(hz).map_or(0.0, f64::abs);
         let in_hand = self.hand == Some(string);
+        if moved <= TURNED && self.may_be_turned_by_mistake(string) {
+            return false;
+        }
         let by_mechanism = semitones_high(record, record.off(hz)).is_some()
             && !self.is_near_another(string, all, hz);
         record.is_settled() && !by_mechanism && moved > if in_hand { TURNED } else { ELSEWHERE }
@@ -86,10 +91,11 @@ impl Round {
         };
         let known = record.moved_to(reading.heard_hz);
         let in_hand = self.hand == Some(string);
-        let jump = if record.live.is_empty() {
-            TURNED
-        } else {
+        let followed = |at: f64| reading.at_s - at < LOST_S;
+        let jump = if record.live.last().is_some_and(|(at, _)| followed(*at)) {
             FOLLOWED
+        } else {
+            TURNED
         };
         let goes_on = in_hand && known.is_some_and(|moved| moved.abs() <= jump);
         let just_there = self.is_just_there(string, reading);

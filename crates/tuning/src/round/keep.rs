@@ -9,8 +9,8 @@ use crate::{Direction, Reading};
 /// Cents beside both intervals, beyond which two plucks show that the pin was turned.
 const MOVED: f64 = 4.0;
 /// Cents within which nothing has changed, or the interval if that is wider; but of a short way no more than this share,
-/// for a hair is turned by less than two cents.
-const UNCHANGED: f64 = 2.0;
+/// for a hair is turned by less than three cents.
+const UNCHANGED: f64 = 3.0;
 const LITTLE: f64 = 0.25;
 
 /// What changed since the string's last pluck.
