@@ -18,7 +18,7 @@ use pitch::{Alteration, ReferencePitch};
 use played::{Played, first, in_the_middle, play, standing};
 use pluck::player::{Aside, Visit, lever_harp, moved_to, new_string};
 use pluck::{Event, Room};
-use said::{NO_ALARM, check, row};
+use said::{NO_ALARM, Row, check, row};
 use tuning::round::{self, Act, State, Then};
 
 /// Seconds after which hearing a new string again says whether it held, and a little.
@@ -39,8 +39,7 @@ fn a_lever_left_on_is_asked_about_before_any_down() {
     let [Aside::LeverOff { at_s, .. }] = &played.script.asides[..] else {
         panic!("{:?}", played.script.asides);
     };
-    let (end, visits) = (played.script.round.seconds, &played.script.visits);
-    let visit = visits.iter().find(|v| v.string == "E4").unwrap();
+    let (end, visit) = (played.script.round.seconds, played.visit("E4"));
     let usual = ["up E4 / down E4 / in tune E4"];
     check(
         &played,
@@ -173,70 +172,46 @@ fn a_new_string_is_followed_until_it_holds() {
     let mut script = new_string(&standing(&plan), &first(&plan, 16), "D4", 7).unwrap();
     let end = script.round.seconds;
     for later in [1.0, 2.0] {
-        script
-            .round
-            .events
-            .push(Event::pluck(end + later * LATER_S, "D4"));
+        let pluck = Event::pluck(end + later * LATER_S, "D4");
+        script.round.events.push(pluck);
     }
     script.round.seconds = end + 2.0 * LATER_S + 3.0;
     let fitted = Act::Broke(d4, Then::FittedNow);
     let played = play(script, &plan, Room::QUIET, &[(0.0, fitted)]);
-    let own: Vec<&Visit> = played
-        .script
-        .visits
-        .iter()
-        .filter(|v| v.string == "D4")
-        .collect();
-    let [up, second, third] = own[..] else {
-        panic!("{} visits", own.len());
-    };
-    let (others, climbing) = (
-        "tunes others while it sinks",
-        ["up D4", "moving D4", "up D4", "moving D4"],
-    );
-    let low = ["up D4", "for now D4"];
+    let mut rows = brought_up(&played);
     let still = ["up D4", "down D4", "moving D4"];
-    let last = end + 1.5 * LATER_S;
-    let span = |v: &Visit| (v.from_s, v.until_s);
-    let (first_gap, second_gap) = ((up.until_s, second.from_s), (second.until_s, third.from_s));
-    check(
-        &played,
-        &[
-            row(
-                span(up),
-                "brings it up",
-                &climbing,
-                &["not D4", "question: *", "stop: *"],
-            ),
-            row(
-                span(up),
-                "has brought it up",
-                &["for now D4"],
-                &["holds D4"],
-            ),
-            row(first_gap, others, &["next D4 New"], &NO_ALARM),
-            row(span(second), "finds it low", &low, &NO_ALARM),
-            row(second_gap, others, &["next D4 New"], &NO_ALARM),
-            row(span(third), "finds it low", &low, &NO_ALARM),
-            row(
-                (end, last),
-                "hears it two minutes later",
-                &["for now D4"],
-                &still,
-            ),
-            row(
-                (last, end + 2.1 * LATER_S),
-                "and two more",
-                &["holds D4"],
-                &still,
-            ),
-        ],
-    );
+    for (later, said) in [(1.0, "for now D4"), (2.0, "holds D4")] {
+        let at_s = end + later * LATER_S;
+        let does = "hears it two minutes later";
+        rows.push(row((at_s - 1.0, at_s + 3.0), does, &[said], &still));
+    }
+    check(&played, &rows);
     let summary = played.round.summary();
     let new = summary.strings.iter().find(|s| s.string == d4).unwrap();
     assert!(new.fitted && new.state == State::InTune, "{new:?}");
     assert!(new.before.unwrap().off_cents < -400.0, "{new:?}");
     assert!(new.after.unwrap().off_cents.abs() < 3.0, "{new:?}");
+}
+
+/// Three visits to a new D4, and what is done between them.
+fn brought_up(played: &Played) -> Vec<Row> {
+    let visits = played.script.visits.iter();
+    let own: Vec<&Visit> = visits.filter(|v| v.string == "D4").collect();
+    let [up, second, third] = own[..] else {
+        panic!("{} visits", own.len());
+    };
+    let span = |v: &Visit| (v.from_s, v.until_s);
+    let climbing = ["up D4", "moving D4", "up D4", "moving D4", "for now D4"];
+    let only_d4 = ["not D4", "holds D4", "question: *", "stop: *"];
+    let low = ["up D4", "for now D4"];
+    let mut rows = vec![row(span(up), "brings it up", &climbing, &only_d4)];
+    for (before, after) in [(up, second), (second, third)] {
+        let others = (before.until_s, after.from_s);
+        let asked = ["next D4 New"];
+        rows.push(row(others, "tunes others; it sinks", &asked, &NO_ALARM));
+        rows.push(row(span(after), "finds it low", &low, &NO_ALARM));
+    }
+    rows
 }
 
 #[test]

@@ -72,7 +72,7 @@ pub(crate) fn check(played: &Played, rows: &[Row]) {
     assert!(!rows.is_empty() && !played.truth.is_empty());
     let mut wrong = Vec::new();
     for row in rows {
-        let said = said(played, row.when);
+        let said = once_each_movement(said(played, row.when));
         let words: Vec<&str> = said.iter().map(|s| s.words.as_str()).collect();
         let mut why = missing(&row.must, &words);
         why.extend(row.never.iter().flat_map(|never| {
@@ -163,19 +163,21 @@ pub(crate) fn first_said(played: &Played, pattern: &str) -> f64 {
     first.map_or(played.script.round.seconds, |s| s.at_s)
 }
 
-/// All that was said, for a failed row; a movement in many steps once.
+/// A movement comes in many steps; the first of them stands for all.
+fn once_each_movement(mut said: Vec<Said>) -> Vec<Said> {
+    said.dedup_by(|next, one| next.words == one.words && one.words.starts_with("moving"));
+    said
+}
+
+/// All that was said, for a failed row.
 fn listed(said: &[Said]) -> String {
-    let mut lines: Vec<String> = Vec::new();
-    for (nth, one) in said.iter().enumerate() {
-        let again = nth > 0 && said[nth - 1].words == one.words && one.words.starts_with("moving");
-        if !again {
-            let off = one
-                .off_cents
-                .map_or(String::new(), |off| format!(" ({off:+.1})"));
-            lines.push(format!("{:.2} {}{off}", one.at_s, one.words));
-        }
-    }
-    lines.join(", ")
+    let line = |one: &Said| {
+        let off = one
+            .off_cents
+            .map_or(String::new(), |off| format!(" ({off:+.1})"));
+        format!("{:.2} {}{off}", one.at_s, one.words)
+    };
+    said.iter().map(line).collect::<Vec<_>>().join(", ")
 }
 
 /// What is said, shortly; none for words that no table asks about.
