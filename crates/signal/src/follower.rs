@@ -206,10 +206,12 @@ impl Follower {
         let mut words = Vec::new();
         // lines of the strings told later, which are louder
         let mut taken: Vec<f64> = Vec::new();
-        for voice in self.voices.iter_mut().rev() {
+        for (younger, voice) in self.voices.iter_mut().rev().enumerate() {
+            // whatever else sounds since covers an older string
+            let words_in_line = if younger == 0 { LINE_OF } else { 2 * LINE_OF };
             let agreed = voice.agreeing(now, before, &taken, (bin_hz, hop_s));
             let at_s = 0.5 * (now.middle_s + before.middle_s);
-            words.extend(voice.word(agreed, at_s, hop_s));
+            words.extend(voice.word(agreed, at_s, hop_s, words_in_line));
             taken.extend(voice.lines());
         }
         self.voices.retain(|v| v.silent_s < SILENT_S);
@@ -300,7 +302,13 @@ impl Voice {
         })
     }
 
-    fn word(&mut self, agreed: Option<Agreed>, at_s: f64, hop_s: f64) -> Option<Followed> {
+    fn word(
+        &mut self,
+        agreed: Option<Agreed>,
+        at_s: f64,
+        hop_s: f64,
+        words_in_line: usize,
+    ) -> Option<Followed> {
         if at_s < self.not_before_s {
             return None;
         }
@@ -321,11 +329,11 @@ impl Voice {
         self.cents = a.cents;
         self.agreed = a.partials;
         self.lately.push_back((a.cents, a.u95_cents));
-        if self.lately.len() < LINE_OF {
+        if self.lately.len() < words_in_line {
             return None;
         }
         let (cents, missed) = end_of_line(self.lately.iter().map(|l| l.0));
-        let u95_cents = self.lately.iter().map(|l| l.1).sum::<f64>() / LINE_OF as f64;
+        let u95_cents = self.lately.iter().map(|l| l.1).sum::<f64>() / words_in_line as f64;
         self.lately.pop_front();
         (missed <= OFF_LINE).then_some(Followed {
             key: self.key,

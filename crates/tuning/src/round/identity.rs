@@ -114,6 +114,9 @@ impl Round {
         let doubtful = reading.string_certainty < NEARLY_SURE;
         let coarse = u95 > VERY_COARSE || (u95 > COARSE && (judged == Verdict::Off || doubtful));
         let began = reading.at_s <= 0.0 || reading.listened_s < CUT_OFF_S;
+        if reading.at_s <= 0.0 && off.abs() > FAR {
+            return true;
+        }
         let strange = off.abs() > FAR || coarse || began;
         let known = [self.next(), self.hand, self.then(), self.last].contains(&Some(string))
             || (u95 <= COARSE && self.is_just_there(string, reading))

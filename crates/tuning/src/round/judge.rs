@@ -34,9 +34,7 @@ impl Round {
                 asked.into_iter().chain([Say::Which(strings)]).collect()
             }
             Who::Sure(string) => {
-                if let Some(says) =
-                    self.octave_high(string, reading.heard_hz, reading.string_certainty)
-                {
+                if let Some(says) = self.octave_high(string, reading) {
                     self.unnamed = Some((reading.clone(), vec![string]));
                     return says;
                 }

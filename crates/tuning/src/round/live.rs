@@ -45,10 +45,20 @@ impl Round {
         record.turned |= moved.abs() > least;
         let on_purpose = record.on_purpose;
         match expected {
-            Some(expected) if !own && !on_purpose => {
+            // the key turns the way it was told to, whatever pin it is on
+            Some(expected) if !own && !on_purpose && self.is_that_way(expected, moved) => {
                 self.another_moves(expected, string, moved, anew)
             }
+            Some(_) if !own && !on_purpose => Vec::new(),
             _ => self.followed(string, moving.hz, u95, rising && moved > least),
+        }
+    }
+
+    fn is_that_way(&self, expected: StringName, moved: f64) -> bool {
+        match self.records.get(&expected).and_then(|r| r.told) {
+            Some(Direction::Up) => moved > 0.0,
+            Some(Direction::Down) => moved < 0.0,
+            _ => true,
         }
     }
 

@@ -3,12 +3,16 @@
 use harp::StringName;
 
 use super::{Round, Say, Warning};
+use crate::Reading;
 
 /// Cents within which a settled octave stands where it was: then it may well have been plucked, to compare.
 const JUST_THERE: f64 = 4.0;
 
 /// Certainty of the ear, below which a string may be its octave.
 const CERTAIN: f64 = 0.97;
+/// Certainty below which, or half interval in cents above which, it may be an octave of the string in hand.
+const QUITE: f64 = 0.93;
+const COARSE: f64 = 1.5;
 
 /// What was last heard as the octave of a wire that was asked for, and nothing else since.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -27,17 +31,21 @@ impl Round {
     pub(super) fn octave_high(
         &mut self,
         heard_as: StringName,
-        hz: f64,
-        certainty: f64,
+        reading: &Reading,
     ) -> Option<Vec<Say>> {
+        let hz = reading.heard_hz;
         let expected = match self.octave {
             Heard::Once(wire) | Heard::Asked(wire) if heard_as == octave_of(wire) => wire,
             _ => self.next()?,
         };
-        if certainty < CERTAIN
-            && let Some(says) = self.octave_low(expected, heard_as, hz)
-        {
-            return Some(says);
+        let unsure = reading.string_certainty < CERTAIN;
+        let coarse = reading.string_certainty < QUITE || reading.u95_cents.abs() > COARSE;
+        let either = unsure
+            .then(|| self.octave_low(expected, heard_as, hz))
+            .flatten()
+            .or_else(|| self.octave_up(expected, heard_as, hz, (unsure, coarse)));
+        if either.is_some() {
+            return either;
         }
         let wire = self.records.get(&expected)?.plan.wire;
         if !wire || heard_as != octave_of(expected) {
@@ -62,6 +70,29 @@ impl Round {
 }
 
 impl Round {
+    /// Where a string was asked for and the one an octave above was heard, not quite surely; or one is in hand, and its
+    /// second partial stands just there. For the first time: an octave that was heard before is known.
+    fn octave_up(
+        &self,
+        expected: StringName,
+        heard_as: StringName,
+        hz: f64,
+        (unsure, coarse): (bool, bool),
+    ) -> Option<Vec<Say>> {
+        let asked = expected == heard_as || !self.records.get(&heard_as)?.kept.is_empty();
+        if asked {
+            return None;
+        }
+        let just_there = |s: &StringName| {
+            let moved = self.records.get(s).and_then(|r| r.moved_to(0.5 * hz));
+            moved.is_some_and(|cents| cents.abs() <= 2.0 * JUST_THERE)
+        };
+        let in_hand = (self.hand).filter(|s| coarse && octave_of(*s) == heard_as && just_there(s));
+        let asked_for = Some(expected).filter(|s| unsure && octave_of(*s) == heard_as);
+        let lower = in_hand.or(asked_for)?;
+        Some(vec![Say::Which(vec![lower, heard_as])])
+    }
+
     /// Where a string was asked for, or is in hand and stands just there, and the one an octave below was heard, not quite
     /// surely: in noise it may be either.
     fn octave_low(&self, expected: StringName, heard_as: StringName, hz: f64) -> Option<Vec<Say>> {
