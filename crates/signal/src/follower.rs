@@ -372,3 +372,103 @@ fn weighted_median(found: &mut [(f64, f64, f64)]) -> Option<f64> {
     });
     middle.map(|f| f.0)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const RATE: u32 = 48_000;
+    const F1: f64 = 220.0;
+
+    /// A damped string of ten partials from one second on, whose pitch is `cents` of the seconds since then, in faint noise.
+    fn sound(seconds: f64, cents: impl Fn(f64) -> f64) -> Vec<f32> {
+        let rate = f64::from(RATE);
+        let (mut seed, mut turn) = (7u64, 0.0);
+        let mut samples = Vec::new();
+        for i in 0..(seconds * rate) as usize {
+            seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1);
+            let noise = (seed >> 40) as f64 / f64::from(1 << 23) - 1.0;
+            let t = i as f64 / rate - 1.0;
+            let mut y = 1e-4 * noise;
+            if t >= 0.0 {
+                turn += F1 * (cents(t) * CENT).exp() / rate;
+                for n in (1..=10).map(f64::from) {
+                    let loud = 0.1 / n * (-(0.6 + 0.2 * n) * t).exp();
+                    y += loud * (std::f64::consts::TAU * n * turn).sin();
+                }
+            }
+            samples.push(y as f32);
+        }
+        samples
+    }
+
+    fn followed(sound: &[f32], piece: usize) -> Vec<Followed> {
+        let mut follower = Follower::new(RATE).unwrap();
+        let (before, after) = sound.split_at(76_800);
+        let mut words: Vec<Followed> = before
+            .chunks(piece)
+            .flat_map(|c| follower.push(c))
+            .collect();
+        assert!(words.is_empty());
+        let partials: Vec<f64> = (1..=10).map(|n| F1 * f64::from(n)).collect();
+        follower.follow(3, &partials, 1.0, 1.45);
+        words.extend(after.chunks(piece).flat_map(|c| follower.push(c)));
+        words
+    }
+
+    #[test]
+    fn a_string_whose_pin_is_turned_is_followed_within_its_interval() {
+        // half a second still, twenty cents up within a second, then still
+        let course = |t: f64| 20.0 * (t - 1.0).clamp(0.0, 1.0);
+        let words = followed(&sound(4.0, course), 1_024);
+        assert!(words.len() > 30, "{} words", words.len());
+        let missed = words
+            .iter()
+            .filter(|w| (w.cents - course(w.at_s - 1.0)).abs() > w.u95_cents + 1.0)
+            .count();
+        assert!(missed * 20 <= words.len(), "{missed} of {}", words.len());
+        let last = words.last().unwrap();
+        assert!((last.cents - 20.0).abs() < 0.5 && last.key == 3, "{last:?}");
+    }
+
+    #[test]
+    fn a_still_string_stays_where_it_was() {
+        for word in followed(&sound(4.0, |_| 0.0), 1_000) {
+            assert!(word.cents.abs() < 0.5, "{word:?}");
+        }
+    }
+
+    #[test]
+    fn a_vibrato_is_no_pin() {
+        let vibrato = |t: f64| 15.0 * (std::f64::consts::TAU * 5.5 * t).sin();
+        let words = followed(&sound(4.0, vibrato), 1_024);
+        let moved = words.iter().filter(|w| w.cents.abs() > 8.0).count();
+        assert!(moved <= 1, "{moved} of {}", words.len());
+    }
+
+    #[test]
+    fn what_sounded_before_the_pluck_is_not_the_string() {
+        // the same sound all along: it stood there before the pluck that is told
+        let all: Vec<f32> = sound(6.0, |t| 10.0 * (t - 2.0).clamp(0.0, 2.0));
+        let mut follower = Follower::new(RATE).unwrap();
+        let (before, after) = all.split_at(144_000);
+        assert!(follower.push(before).is_empty());
+        let partials: Vec<f64> = (1..=10).map(|n| F1 * f64::from(n)).collect();
+        follower.follow(0, &partials, 2.5, 2.9);
+        assert_eq!(follower.push(after), []);
+    }
+
+    #[test]
+    fn the_size_of_the_pieces_changes_nothing() {
+        let sound = sound(3.0, |t| 5.0 * t);
+        assert_eq!(followed(&sound, 480), followed(&sound, 4_000));
+    }
+
+    #[test]
+    fn nothing_is_followed_that_is_no_frequency() {
+        let mut follower = Follower::new(RATE).unwrap();
+        follower.follow(0, &[f64::NAN, -3.0, f64::INFINITY], 0.0, 0.0);
+        assert_eq!(follower.push(&vec![f32::NAN; 48_000]), []);
+        assert!(Follower::new(100).is_err());
+    }
+}

@@ -75,3 +75,53 @@ fn power_at(part: &[f32], hz: f64, rate_hz: f64) -> f64 {
     }
     sum.norm_sqr()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const RATE_HZ: f64 = 48_000.0;
+
+    /// Six partials of 196 Hz whose level in decibels is `db` of the seconds since the onset.
+    fn check(db: impl Fn(f64) -> f64, expected: impl Fn(Ringing) -> bool) {
+        let sound: Vec<f32> = (0..28_800)
+            .map(|i| {
+                let t = f64::from(i) / RATE_HZ;
+                let level = 0.1 * 10f64.powf(db(t) / 20.0);
+                let wave = |n: f64| (std::f64::consts::TAU * 196.0 * n * t).sin() / n;
+                (level * (1..=6).map(f64::from).map(wave).sum::<f64>()) as f32
+            })
+            .collect();
+        let law = Law {
+            f0_hz: 196.0,
+            b: 0.0,
+        };
+        let ringing = ringing(&sound, RATE_HZ, law).unwrap();
+        assert!(expected(ringing), "{ringing:?}");
+    }
+
+    #[test]
+    fn a_string_dies_as_strings_do() {
+        // 60 dB in eight seconds, as its frequency has it
+        check(|t| -60.0 * t / 8.0, |r| r.short_db < 1.0 && r.fell_db > 2.0);
+    }
+
+    #[test]
+    fn a_syllable_is_over_too_soon() {
+        check(|t| if t < 0.2 { 0.0 } else { -60.0 }, |r| r.short_db > 20.0);
+    }
+
+    #[test]
+    fn a_note_that_is_played_swells() {
+        check(|t| 10.0 * t, |r| r.fell_db < -3.0);
+    }
+
+    #[test]
+    fn a_short_sound_says_nothing() {
+        let law = Law {
+            f0_hz: 196.0,
+            b: 0.0,
+        };
+        assert_eq!(ringing(&[0.0; 8_000], RATE_HZ, law), None);
+    }
+}

@@ -23,7 +23,7 @@ impl Round {
         let expected = self.unfinished_hand().or_else(|| self.next());
         let own = self.hand == Some(string) || expected == Some(string);
         let least = if own { MOVED } else { STRAYED } + u95;
-        let Some(record) = self.records.get_mut(&string) else {
+        let Some(record) = self.records.get(&string) else {
             return Vec::new();
         };
         // nothing may be said of a string that has not been heard, and a broken one does not ring
@@ -36,6 +36,14 @@ impl Round {
         if moved.abs() <= least && !(under_way && own) {
             return Vec::new();
         }
+        // the key turns the way it was told to, whatever pin it is on
+        let way = expected.filter(|_| !own && !record.on_purpose);
+        if way.is_some_and(|expected| !self.is_that_way(expected, moved)) {
+            return Vec::new();
+        }
+        let Some(record) = self.records.get_mut(&string) else {
+            return Vec::new();
+        };
         let anew = record.live.is_empty();
         record.now_hz = Some(moving.hz);
         record.live.push((moving.at_s, moving.hz));
@@ -45,11 +53,9 @@ impl Round {
         record.turned |= moved.abs() > least;
         let on_purpose = record.on_purpose;
         match expected {
-            // the key turns the way it was told to, whatever pin it is on
-            Some(expected) if !own && !on_purpose && self.is_that_way(expected, moved) => {
+            Some(expected) if !own && !on_purpose => {
                 self.another_moves(expected, string, moved, anew)
             }
-            Some(_) if !own && !on_purpose => Vec::new(),
             _ => self.followed(string, moving.hz, u95, rising && moved > least),
         }
     }

@@ -302,3 +302,48 @@ fn what_was_turned_while_it_was_read_is_plucked_again() {
     );
     assert_eq!(round.state(name("4G")), Some(State::Moving));
 }
+
+#[test]
+fn a_coarse_word_on_a_string_that_was_not_asked_for_is_to_be_plucked_once_more() {
+    check(
+        plan("pedal47"),
+        "begin            | Now 4G
+         pluck 3B -20 13  | It may be 3B, but that is not sure; not Up
+         pluck 3B -20     | 3B: 20.0 cents low. Up a little",
+    );
+}
+
+#[test]
+fn the_octave_of_the_string_in_hand_may_be_that_string_where_the_word_is_coarse() {
+    check(
+        plan("pedal47"),
+        "begin            | Now 4G
+         pluck 4G 0       | 4G: in tune; Now 4F
+         pluck 3G 0 2.5   | 4G or 3G: each is possible; not in tune
+         pluck 3G 0       | 3G: in tune",
+    );
+}
+
+#[test]
+fn a_string_that_moves_against_the_key_was_not_turned_by_it() {
+    check(
+        plan("pedal47"),
+        "begin            | Now 4G
+         pluck 4A 1       | 4A: in tune
+         pluck 4G -20     | 4G: 20.0 cents low. Up
+         move 4A -18      | not Stop
+         move 4A 20       | Stop: 4A has moved by +19.0 cents, and 4G was to be turned",
+    );
+}
+
+#[test]
+fn a_named_string_left_for_another_is_let_go() {
+    check(
+        plan("pedal47"),
+        "begin            | Now 4G
+         this 4G          | 4G, however far off it is
+         pluck 4G -30     | 4G: 30.0 cents low
+         pluck 3D 0       | Any string again; 3D: in tune; not Stop
+         pluck 4G -29     | 4G: 29.0 cents low",
+    );
+}
