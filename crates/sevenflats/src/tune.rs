@@ -233,7 +233,11 @@ impl Hearing<'_> {
             self.arguments.shown.names,
             under_way,
         );
-        let svg = sheet::draw(&picture, sheet::Size::Desk, sheet::Tone::Light);
+        let tone = match self.arguments.picture_dark {
+            true => sheet::Tone::Dark,
+            false => sheet::Tone::Light,
+        };
+        let svg = sheet::draw(&picture, self.arguments.picture_size, tone);
         // beside it first, so that who looks at it never sees half a picture
         let beside = path.with_extension("svg.new");
         let written = std::fs::write(&beside, svg).and_then(|()| std::fs::rename(&beside, path));

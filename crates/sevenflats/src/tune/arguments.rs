@@ -106,6 +106,14 @@ pub struct TuneArguments {
     #[arg(long, value_name = "FILE")]
     pub picture: Option<PathBuf>,
 
+    /// The picture's size: phone, tablet, desk, or paper (A4 upright)
+    #[arg(long, value_name = "SIZE", default_value = "desk", value_parser = size, requires = "picture")]
+    pub picture_size: sheet::Size,
+
+    /// The picture in light ink on dark paper
+    #[arg(long, requires = "picture")]
+    pub picture_dark: bool,
+
     /// Seconds to listen to each pluck; the next pluck ends it earlier
     #[arg(long, default_value_t = 0.6, value_parser = listen_s)]
     pub listen_s: f64,
@@ -116,6 +124,16 @@ pub struct TuneArguments {
         reason = "a doc comment here would become the command's description"
     )]
     pub shown: ShownArguments,
+}
+
+fn size(text: &str) -> Result<sheet::Size, String> {
+    match text.to_lowercase().as_str() {
+        "phone" => Ok(sheet::Size::Phone),
+        "tablet" => Ok(sheet::Size::Tablet),
+        "desk" => Ok(sheet::Size::Desk),
+        "paper" => Ok(sheet::Size::Paper),
+        _ => Err("the sizes are phone, tablet, desk and paper".to_owned()),
+    }
 }
 
 fn order(text: &str) -> Result<Order, String> {
@@ -176,6 +194,12 @@ mod tests {
         check("octaves", Order::Octaves);
         check("4G, 3A", Order::List(vec![string("G3"), string("A4")]));
         assert!(order("sideways").unwrap_err().contains("an order is"));
+    }
+
+    #[test]
+    fn a_picture_has_one_of_four_sizes() {
+        assert_eq!(size("Paper"), Ok(sheet::Size::Paper));
+        assert!(size("wall").unwrap_err().contains("phone, tablet"));
     }
 
     #[test]

@@ -3,8 +3,10 @@
 use std::io::{self, Write};
 
 use pitch::{SpelledPitch, signed};
-use tuning::Happened;
-use tuning::round::{CARE, Event, Names, Round, Say, State, Summed, Warned, sentence};
+use tuning::round::{
+    CARE, Event, Names, Round, Say, State, Summed, Warned, sentence, which_way_the_key_turns,
+};
+use tuning::{Direction, Happened};
 
 use super::line::TuneLine;
 use crate::naming::Naming;
@@ -18,6 +20,8 @@ pub struct Report<'a> {
     naming: Naming,
     json: bool,
     live_s: f64,
+    /// ways for which it was said how the key turns
+    shown: [bool; 2],
 }
 
 impl<'a> Report<'a> {
@@ -28,6 +32,7 @@ impl<'a> Report<'a> {
             naming,
             json,
             live_s: f64::NEG_INFINITY,
+            shown: [false; 2],
         }
     }
 
@@ -69,7 +74,20 @@ impl<'a> Report<'a> {
             Say::Moving { .. } => self.live_s = at_s,
             _ => {}
         }
-        writeln!(self.out, "{at_s:>7.2}  {words}")
+        writeln!(self.out, "{at_s:>7.2}  {words}")?;
+        if let Say::Turn(turn) = say {
+            self.how_the_key_turns(turn.way)?;
+        }
+        Ok(())
+    }
+
+    /// Once for each way: usual practice, which differs on some harps.
+    fn how_the_key_turns(&mut self, way: Direction) -> io::Result<()> {
+        let shown = &mut self.shown[usize::from(way == Direction::Up)];
+        if std::mem::replace(shown, true) {
+            return Ok(());
+        }
+        writeln!(self.out, "{:7}  {}", "", which_way_the_key_turns(way))
     }
 
     /// Something about the sound as a whole.
