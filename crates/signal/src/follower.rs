@@ -7,81 +7,22 @@ use std::collections::VecDeque;
 
 use crate::cent::CENT;
 use crate::frames::{Frame, Frames};
-use crate::line::line;
 use crate::listener::ListenError;
+use crate::ringing_string::{FASTEST, Followed, LEAST_BINS, Part, Voice};
 use crate::thin::Thinner;
 
 /// Strings followed at a time: those told last.
 const MOST: usize = 6;
 /// Partials of a string that are followed.
 const PARTIALS: usize = 10;
-/// Cents a second that a pin may be turned, and no fewer bins than a window needs.
-const FASTEST: f64 = 280.0;
-const LEAST_BINS: f64 = 1.2;
-/// Bins by which the line of another string must stand off.
-const CLEAR_BINS: f64 = 2.3;
-/// Cents within which partials agree, beside their noise.
-const AGREE: f64 = 4.0;
-/// Cents of a partial's own unrest.
-const UNREST: f64 = 0.6;
-/// Amplitude against a moment ago, from which something was struck there again.
-const STRUCK: f64 = 1.5;
-/// Widest interval of a word, cents.
-const WIDEST: f64 = 12.0;
 /// Seconds without a word, after which a string has died away.
 const SILENT_S: f64 = 0.6;
-/// Words that must lie on a line, and cents by which they may miss it (standard deviation): a pin moves a string evenly for a
-/// quarter of a second, a vibrato does not.
+/// Words that must lie on a line: a pin moves a string evenly for a quarter of a second, a vibrato does not.
 const LINE_OF: usize = 6;
-const OFF_LINE: f64 = 1.5;
-/// Power against what stood there before the string was plucked, from which a line is the string's.
-const OVER_STOOD: f64 = 8.0;
-/// Power against its least of late, from which a partial is covered by something new; and for how long, seconds.
-const SWOLLEN: f64 = 2.5;
-const COVERED_S: f64 = 0.5;
-/// What the least of late grows by, a frame, so that a beat is forgotten.
-const FORGOTTEN: f64 = 1.02;
 /// Seconds of spectra that are kept from before a pluck, and the last of them that may hold it.
 const PAST_S: f64 = 1.4;
 const HOLDS_PLUCK_S: f64 = 0.1;
 const LOOK_BACK_S: f64 = 0.5;
-
-/// Where a followed string is.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Followed {
-    /// What the caller calls it.
-    pub key: usize,
-    /// Seconds from the start of the stream.
-    pub at_s: f64,
-    /// Cents above the partials that were told.
-    pub cents: f64,
-    /// Half of the 95 % interval, cents.
-    pub u95_cents: f64,
-}
-
-struct Part {
-    /// Hz, as told
-    hz: f64,
-    /// power that stood there before the pluck
-    stood: f64,
-    /// least power of late
-    least: f64,
-    covered_until_s: f64,
-}
-
-struct Voice {
-    key: usize,
-    parts: Vec<Part>,
-    /// the last words: cents, half interval
-    lately: VecDeque<(f64, f64)>,
-    cents: f64,
-    amplitude: Option<f64>,
-    /// partials that agreed in the last word
-    agreed: usize,
-    silent_s: f64,
-    /// no word before this
-    not_before_s: f64,
-}
 
 /// Follows strings that ring.
 pub struct Follower {
@@ -217,160 +158,6 @@ impl Follower {
         self.voices.retain(|v| v.silent_s < SILENT_S);
         words
     }
-}
-
-/// What a string's partials agree on.
-struct Agreed {
-    cents: f64,
-    u95_cents: f64,
-    amplitude: f64,
-    partials: usize,
-}
-
-impl Voice {
-    fn lines(&self) -> impl Iterator<Item = f64> {
-        let moved = (self.cents * CENT).exp();
-        self.parts.iter().map(move |part| part.hz * moved)
-    }
-
-    fn stood_near(&self, hz: f64) -> f64 {
-        let apart = |part: &&Part| (part.hz - hz).abs();
-        let nearest = self
-            .parts
-            .iter()
-            .min_by(|a, b| apart(a).total_cmp(&apart(b)));
-        nearest.map_or(0.0, |part| part.stood)
-    }
-
-    fn agreeing(
-        &mut self,
-        now: &Frame,
-        before: &Frame,
-        taken: &[f64],
-        (bin_hz, hop_s): (f64, f64),
-    ) -> Option<Agreed> {
-        let free = |hz: f64| taken.iter().all(|t| (t - hz).abs() > CLEAR_BINS * bin_hz);
-        let mut found: Vec<(f64, f64, f64)> = Vec::new();
-        let mut looked_for = 0;
-        let moved = (self.cents * CENT).exp();
-        for part in &mut self.parts {
-            let hz = part.hz * moved;
-            if !free(hz) || now.middle_s < part.covered_until_s {
-                continue;
-            }
-            looked_for += 1;
-            let reach = (LEAST_BINS * bin_hz).max(FASTEST * hop_s * CENT * hz);
-            if let Some(l) = line(now, before, (hz, reach), bin_hz, hop_s) {
-                let sd = (l.sd_hz / (hz * CENT)).hypot(UNREST);
-                // a bin holds far more than a pin can do to a low partial
-                let strays = ((l.hz / hz).ln() / CENT).abs() > FASTEST * hop_s + 3.0 * sd;
-                if strays || l.power < OVER_STOOD * part.stood {
-                    continue;
-                }
-                part.least = (FORGOTTEN * part.least).min(l.power);
-                if l.power > SWOLLEN * part.least {
-                    (part.covered_until_s, part.least) = (now.middle_s + COVERED_S, f64::INFINITY);
-                    continue;
-                }
-                found.push(((l.hz / part.hz).ln() / CENT, sd, l.power));
-            }
-        }
-        let middle = weighted_median(&mut found)?;
-        let near =
-            |(cents, sd, _): &&(f64, f64, f64)| (cents - middle).abs() <= AGREE.max(3.0 * sd);
-        let kept: Vec<_> = found.iter().filter(near).collect();
-        let weight = |sd: f64| 1.0 / (sd * sd);
-        let all: f64 = found.iter().map(|f| weight(f.1)).sum();
-        let sum: f64 = kept.iter().map(|f| weight(f.1)).sum();
-        // one line may be anybody's: it must be the only one that could be looked for, as of the highest strings
-        if sum < 0.6 * all || (kept.len() < 2 && looked_for > 2) {
-            return None;
-        }
-        let cents = kept.iter().map(|f| weight(f.1) * f.0).sum::<f64>() / sum;
-        let misfit: f64 = kept
-            .iter()
-            .map(|f| weight(f.1) * (f.0 - cents).powi(2))
-            .sum();
-        let excess = (misfit / (kept.len().max(2) - 1) as f64).max(1.0);
-        let amplitude = kept.iter().map(|f| f.2.sqrt()).sum();
-        let u95_cents = 1.96 * (excess / sum).sqrt() + 0.3;
-        (u95_cents <= WIDEST).then_some(Agreed {
-            cents,
-            u95_cents,
-            amplitude,
-            partials: kept.len(),
-        })
-    }
-
-    fn word(
-        &mut self,
-        agreed: Option<Agreed>,
-        at_s: f64,
-        hop_s: f64,
-        words_in_line: usize,
-    ) -> Option<Followed> {
-        if at_s < self.not_before_s {
-            return None;
-        }
-        let heard = agreed.filter(|a| {
-            // what grew louder was struck again: its first moments say nothing
-            let was = self.amplitude.replace(a.amplitude);
-            // and partials that leave it all at once are another string's
-            was.is_none_or(|was| a.amplitude < STRUCK * was) && 2 * a.partials >= self.agreed
-        });
-        let Some(a) = heard else {
-            self.silent_s += hop_s;
-            // what is left of them may go on
-            self.agreed = self.agreed.saturating_sub(1);
-            self.lately.clear();
-            return None;
-        };
-        self.silent_s = 0.0;
-        self.cents = a.cents;
-        self.agreed = a.partials;
-        self.lately.push_back((a.cents, a.u95_cents));
-        if self.lately.len() < words_in_line {
-            return None;
-        }
-        let (cents, missed) = end_of_line(self.lately.iter().map(|l| l.0));
-        let u95_cents = self.lately.iter().map(|l| l.1).sum::<f64>() / words_in_line as f64;
-        self.lately.pop_front();
-        (missed <= OFF_LINE).then_some(Followed {
-            key: self.key,
-            at_s,
-            cents,
-            u95_cents: u95_cents.max(1.96 * missed),
-        })
-    }
-}
-
-/// Where a straight line through evenly spaced figures ends, and by how much they miss it (standard deviation).
-fn end_of_line(figures: impl Iterator<Item = f64>) -> (f64, f64) {
-    let y: Vec<f64> = figures.collect();
-    let n = y.len() as f64;
-    let middle = 0.5 * (n - 1.0);
-    let mean = y.iter().sum::<f64>() / n;
-    let x = |i: usize| i as f64 - middle;
-    let over: f64 = y.iter().enumerate().map(|(i, y)| x(i) * (y - mean)).sum();
-    let under: f64 = (0..y.len()).map(|i| x(i) * x(i)).sum();
-    let slope = over / under;
-    let missed = y
-        .iter()
-        .enumerate()
-        .map(|(i, y)| (y - mean - slope * x(i)).powi(2));
-    let missed: f64 = missed.sum();
-    (mean + slope * middle, (missed / (n - 2.0)).sqrt())
-}
-
-fn weighted_median(found: &mut [(f64, f64, f64)]) -> Option<f64> {
-    found.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let all: f64 = found.iter().map(|f| 1.0 / (f.1 * f.1)).sum();
-    let mut sum = 0.0;
-    let middle = found.iter().find(|f| {
-        sum += 1.0 / (f.1 * f.1);
-        sum >= 0.5 * all
-    });
-    middle.map(|f| f.0)
 }
 
 #[cfg(test)]

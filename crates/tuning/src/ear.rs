@@ -7,8 +7,9 @@ use signal::{Law, ListenError, Listener, Look, SOFT_RISE, Strike, broken_at};
 use crate::last_word::held_against;
 use crate::measure::Measurer;
 use crate::naming::{Guide, Name, Namer};
+use crate::refusal::refuse;
 use crate::rings_on::rings_on;
-use crate::{Heard, Reading, Reason, Refused};
+use crate::{Heard, Reading, Reason};
 
 /// How to listen.
 #[derive(Clone, Debug, PartialEq)]
@@ -296,19 +297,4 @@ fn loudness(strike: &Strike) -> f64 {
 /// The same over that of what stood before.
 fn louder(strike: &Strike) -> f64 {
     loudness(strike) / power(&strike.before).max(1e-12)
-}
-
-/// A refusal of `strike`.
-pub(crate) fn refuse(
-    strike: &Strike,
-    string: Option<StringName>,
-    reason: Reason,
-    detail: String,
-) -> Refused {
-    Refused {
-        at_s: strike.at_s,
-        string,
-        reason,
-        detail,
-    }
 }

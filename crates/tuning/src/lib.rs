@@ -7,6 +7,7 @@ mod last_word;
 mod measure;
 mod naming;
 mod reading;
+mod refusal;
 mod rings_on;
 pub mod round;
 mod sitting;

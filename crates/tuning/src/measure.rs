@@ -5,8 +5,8 @@ use pitch::{ReferencePitch, cents, shown_as};
 
 use signal::{Law, Prior, Spectrograph, Strike, fit, search};
 
-use crate::ear::refuse;
 use crate::naming::Name;
+use crate::refusal::refuse;
 use crate::{Direction, Partial, Reading, Reason, Refused};
 
 /// Cents beside its interval, beyond which a string need not be thought to be off: neighbours stand 100 apart.

@@ -6,7 +6,7 @@ use harp::{Standing, StringName};
 use pitch::cents;
 use signal::{Law, Picture, Prior, Spectrograph, Strike, picture};
 
-use crate::ear::refuse;
+use crate::refusal::refuse;
 use crate::{Reading, Reason, Refused};
 
 /// Seconds of sound that decide the name: later sound is other instruments' as much as the string's.

@@ -2,7 +2,7 @@
 
 use signal::{Law, Strike, ringing};
 
-use crate::ear::refuse;
+use crate::refusal::refuse;
 use crate::{Reading, Reason, Refused};
 
 /// Decibels by which even the best partial may fall short of a string's ringing; of the strings of made-up rounds one in a
