@@ -10,6 +10,8 @@ use crate::Direction;
 const MOVED: f64 = 4.0;
 /// The same for a string that nobody was asked to turn: strings ring along and waver.
 const STRAYED: f64 = 10.0;
+/// Cents beyond the tolerance within which a string that came inside only wavers.
+const WAVERS: f64 = 2.0;
 /// Seconds of live pitch that are remembered.
 const REMEMBERED_S: f64 = 3.0;
 
@@ -107,7 +109,8 @@ impl Round {
             if inside && !record.enough {
                 says.push(Say::Enough(string));
             }
-            record.enough = inside;
+            // said once, though it wavers at the edge
+            record.enough = inside || (record.enough && off.abs() <= tolerance + WAVERS);
         }
         says
     }

@@ -337,6 +337,21 @@ fn a_string_that_moves_against_the_key_was_not_turned_by_it() {
 }
 
 #[test]
+fn enough_is_said_once_though_the_string_wavers() {
+    check(
+        plan("pedal47"),
+        "begin            | Now 4G
+         pluck 4G -20     | 4G: 20.0 cents low. Up
+         move 4G -10      | 4G: −10.0, still up
+         move 4G -2       | 4G: enough
+         move 4G -4       | not enough
+         move 4G -2       | not enough
+         move 4G 8        | 4G: +8.0, down
+         move 4G 2        | 4G: enough",
+    );
+}
+
+#[test]
 fn a_named_string_left_for_another_is_let_go() {
     check(
         plan("pedal47"),
