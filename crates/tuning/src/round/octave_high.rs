@@ -14,6 +14,10 @@ const CERTAIN: f64 = 0.97;
 const QUITE: f64 = 0.93;
 const COARSE: f64 = 1.5;
 
+/// Partials of the string asked for that may be heard for it, and cents from their place.
+const PARTIALS: [f64; 4] = [2.0, 3.0, 4.0, 5.0];
+const NEAR: f64 = 40.0;
+
 /// What was last heard as the octave of a wire that was asked for, and nothing else since.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub(super) enum Heard {
@@ -70,8 +74,8 @@ impl Round {
 }
 
 impl Round {
-    /// Where a string was asked for and the one an octave above was heard, not quite surely; or one is in hand, and its
-    /// second partial stands just there. For the first time: an octave that was heard before is known.
+    /// Where a coarse or unsure word names what may be a partial of another string: of the one asked for, or the second of
+    /// the one in hand, which stands just there, and the octave was not heard before.
     fn octave_up(
         &self,
         expected: StringName,
@@ -79,16 +83,21 @@ impl Round {
         hz: f64,
         (unsure, coarse): (bool, bool),
     ) -> Option<Vec<Say>> {
-        let asked = expected == heard_as || !self.records.get(&heard_as)?.kept.is_empty();
-        if asked {
+        let new = self.records.get(&heard_as)?.kept.is_empty();
+        if expected == heard_as || self.hand == Some(heard_as) {
             return None;
         }
         let just_there = |s: &StringName| {
             let moved = self.records.get(s).and_then(|r| r.moved_to(0.5 * hz));
             moved.is_some_and(|cents| cents.abs() <= 2.0 * JUST_THERE)
         };
-        let in_hand = (self.hand).filter(|s| coarse && octave_of(*s) == heard_as && just_there(s));
-        let asked_for = Some(expected).filter(|s| unsure && octave_of(*s) == heard_as);
+        let in_hand =
+            (self.hand).filter(|s| new && coarse && octave_of(*s) == heard_as && just_there(s));
+        let off = |n: f64| self.records.get(&expected).map(|r| r.off(hz / n).abs());
+        let partial = PARTIALS
+            .iter()
+            .any(|n| off(*n).is_some_and(|off| off <= NEAR));
+        let asked_for = Some(expected).filter(|_| (unsure || coarse) && partial);
         let lower = in_hand.or(asked_for)?;
         Some(vec![Say::Which(vec![lower, heard_as])])
     }

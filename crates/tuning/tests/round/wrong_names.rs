@@ -325,6 +325,17 @@ fn the_octave_of_the_string_in_hand_may_be_that_string_where_the_word_is_coarse(
 }
 
 #[test]
+fn a_partial_of_the_string_asked_for_may_be_that_string_where_the_word_is_coarse() {
+    // the third partial of 4G lies two cents above 3D
+    check(
+        plan("pedal47"),
+        "begin            | Now 4G
+         pluck 3D -4 2.5  | 4G or 3D: each is possible; not Up
+         pluck 3D -4      | 3D: 4.0 cents low. Up a hair",
+    );
+}
+
+#[test]
 fn a_string_that_moves_against_the_key_was_not_turned_by_it() {
     check(
         plan("pedal47"),
