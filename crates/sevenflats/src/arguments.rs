@@ -69,13 +69,12 @@ pub struct HearArguments {
     #[arg(long, default_value_t = 0.6, value_parser = listen_s)]
     pub listen_s: f64,
 
-    /// Sampling rate of the raw samples on '-', in hertz
-    #[arg(long, value_name = "HZ", value_parser = clap::value_parser!(u32).range(LOWEST_RATE_HZ as i64..=HIGHEST_RATE_HZ as i64))]
-    pub rate: Option<u32>,
-
-    /// How the raw samples on '-' are written
-    #[arg(long, default_value = "s16le", requires = "rate")]
-    pub format: PcmFormat,
+    #[command(flatten)]
+    #[expect(
+        missing_docs,
+        reason = "a doc comment here would become the command's description"
+    )]
+    pub raw: RawArguments,
 
     /// Make an invented round, keep it as this WAV file, and hear that
     #[arg(long, value_name = "FILE", conflicts_with = "files")]
@@ -87,6 +86,18 @@ pub struct HearArguments {
         reason = "a doc comment here would become the command's description"
     )]
     pub shown: ShownArguments,
+}
+
+/// What the raw samples on '-' are.
+#[derive(Clone, Copy, Debug, Args)]
+pub struct RawArguments {
+    /// Sampling rate of the raw samples on '-', in hertz
+    #[arg(long, value_name = "HZ", value_parser = clap::value_parser!(u32).range(LOWEST_RATE_HZ as i64..=HIGHEST_RATE_HZ as i64))]
+    pub rate: Option<u32>,
+
+    /// How the raw samples on '-' are written
+    #[arg(long, default_value = "s16le", requires = "rate")]
+    pub format: PcmFormat,
 }
 
 /// `sevenflats strings`.

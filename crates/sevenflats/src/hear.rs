@@ -4,7 +4,6 @@
 use std::io::Write;
 
 use harp::Standing;
-use pitch::ReferencePitch;
 use tuning::{Ear, Heard, Listening, WarningKind};
 
 use crate::arguments::HearArguments;
@@ -26,18 +25,14 @@ pub fn hear(
     notice: &mut dyn Write,
 ) -> Result<Vec<Trouble>, Trouble> {
     let harp = situation::harp(&arguments.harp)?;
-    let reference = match (arguments.harp.a4, &arguments.demo) {
-        (Some(reference), _) => reference,
-        (None, Some(_)) => demo::reference(),
-        (None, None) => ReferencePitch::A440,
-    };
+    let reference = situation::reference(&arguments.harp, arguments.demo.is_some());
     let standing = situation::standing(&harp, reference, &arguments.stand)?;
     let listening = Listening {
         listen_s: arguments.listen_s,
         guided: situation::guided(&standing, arguments.string)?,
         ..Listening::new(reference)
     };
-    source::check_rate(&arguments.files, arguments.rate)?;
+    source::check_rate(&arguments.files, arguments.raw.rate)?;
     let reader = match arguments.shown.json {
         true => Reader::Program,
         false => Reader::Person(arguments.shown.names, &harp),
@@ -53,8 +48,7 @@ pub fn hear(
     }
     let mut troubles = Vec::new();
     for file in &files {
-        let raw = (arguments.rate, arguments.format);
-        let heard = source::open(file, raw, input).and_then(|sound| {
+        let heard = source::open(file, arguments.raw, input).and_then(|sound| {
             hear_one(
                 &source::name(file),
                 sound,

@@ -6,6 +6,7 @@ use harp::{Harp, Setup, Standing, StringName};
 use pitch::ReferencePitch;
 
 use crate::arguments::{HarpArguments, StandArguments};
+use crate::demo;
 use crate::trouble::Trouble;
 
 /// No harp file is longer than this, in bytes: 47 strings with all their figures take some 10,000.
@@ -35,15 +36,28 @@ pub fn standing(
     reference: ReferencePitch,
     stand: &StandArguments,
 ) -> Result<Vec<Standing>, Trouble> {
-    let setup = Setup {
+    Ok(harp.standing(&setup(reference, stand))?)
+}
+
+/// The reference pitch that is asked for; otherwise the demo's, or 440 Hz.
+pub fn reference(arguments: &HarpArguments, of_the_demo: bool) -> ReferencePitch {
+    let usual = match of_the_demo {
+        true => demo::reference(),
+        false => ReferencePitch::A440,
+    };
+    arguments.a4.unwrap_or(usual)
+}
+
+/// How pedals, levers and strings without discs stand.
+pub fn setup(reference: ReferencePitch, stand: &StandArguments) -> Setup {
+    Setup {
         reference,
         open: stand.open,
         position: stand.position,
         setting: stand.setting,
         levers: stand.levers.clone(),
         discless: stand.discless.clone(),
-    };
-    Ok(harp.standing(&setup)?)
+    }
 }
 
 /// The string that is named with `--string`, if the harp has it.

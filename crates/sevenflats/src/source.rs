@@ -3,7 +3,8 @@
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
-use crate::sound::{PcmFormat, Sound};
+use crate::arguments::RawArguments;
+use crate::sound::Sound;
 use crate::trouble::Trouble;
 
 /// The name that stands for raw samples on standard input.
@@ -27,14 +28,10 @@ pub fn check_rate(files: &[PathBuf], rate: Option<u32>) -> Result<(), Trouble> {
     }
 }
 
-/// Opens a file, or the raw samples on `-`, which are `raw`: so many a second, written so.
-pub fn open(
-    file: &Path,
-    raw: (Option<u32>, PcmFormat),
-    input: OpenInput<'_>,
-) -> Result<Sound, Trouble> {
-    let sound = match raw {
-        (Some(rate_hz), format) if is_standard_input(file) => Sound::pcm(input(), format, rate_hz),
+/// Opens a file, or the raw samples on `-`, which are as `raw` says.
+pub fn open(file: &Path, raw: RawArguments, input: OpenInput<'_>) -> Result<Sound, Trouble> {
+    let sound = match raw.rate {
+        Some(rate_hz) if is_standard_input(file) => Sound::pcm(input(), raw.format, rate_hz),
         _ => Sound::open(file),
     };
     sound.map_err(|reason| Trouble::Sound {

@@ -12,7 +12,7 @@ pub mod take_a;
 use std::io::Write;
 use std::path::Path;
 
-use harp::{Harp, Setup, StringName};
+use harp::{Harp, StringName};
 use pitch::ReferencePitch;
 use tuning::round::{Act, Event, Plan, Then};
 use tuning::{Happened, Heard, Sitting};
@@ -56,8 +56,8 @@ pub fn tune(
         }
         None => &arguments.from,
     };
-    source::check_rate(std::slice::from_ref(from), arguments.rate)?;
-    let sound = source::open(from, (arguments.rate, arguments.format), input)?;
+    source::check_rate(std::slice::from_ref(from), arguments.raw.rate)?;
+    let sound = source::open(from, arguments.raw, input)?;
     let sitting = Sitting::new(sound.rate_hz(), plan, arguments.listen_s);
     let sitting = sitting.map_err(|reason| Trouble::Ear {
         name: source::name(from),
@@ -75,23 +75,9 @@ pub fn tune(
 }
 
 fn plan(arguments: &TuneArguments, harp: &Harp) -> Result<Plan, Trouble> {
-    let reference = match (arguments.harp.a4, &arguments.demo) {
-        (Some(reference), _) => reference,
-        (None, Some(_)) => demo::reference(),
-        (None, None) => ReferencePitch::A440,
-    };
-    let stand = &arguments.stand;
-    let mut plan = Plan::of(
-        harp,
-        &Setup {
-            reference,
-            open: stand.open,
-            position: stand.position,
-            setting: stand.setting,
-            levers: stand.levers.clone(),
-            discless: stand.discless.clone(),
-        },
-    )?;
+    let reference = situation::reference(&arguments.harp, arguments.demo.is_some());
+    let setup = situation::setup(reference, &arguments.stand);
+    let mut plan = Plan::of(harp, &setup)?;
     let few = arguments.touch_up.iter().flatten();
     let named = arguments.string.iter().chain(&arguments.new).chain(few);
     let standing: Vec<_> = plan.strings.iter().map(|s| s.standing).collect();

@@ -28,7 +28,6 @@ pub(crate) fn rotated(t: &Track, grid: &Grid) -> Rotated {
 
 /// Covariance of a partial's relative residual, in the parts it is made of: row by row, its lower half.
 pub(crate) struct Covariance {
-    blocks: usize,
     /// what beats with the partial, for a depth of 1
     beating: Vec<f64>,
     /// noise, what rings along with it, what stood there before
@@ -77,16 +76,11 @@ impl Covariance {
                 rest[k * blocks + l] = v;
             }
         }
-        Covariance {
-            blocks,
-            beating,
-            rest,
-        }
+        Covariance { beating, rest }
     }
 
     /// The lower half, row by row, where what beats with the partial has `rho` of its strength; above it, zeros.
     pub(crate) fn beaten(&self, rho: f64) -> Vec<f64> {
-        debug_assert_eq!(self.rest.len(), self.blocks * self.blocks);
         let depth = rho * rho;
         let both = self.beating.iter().zip(&self.rest);
         both.map(|(beating, rest)| depth * beating + rest).collect()

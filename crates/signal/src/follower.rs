@@ -118,17 +118,7 @@ impl Follower {
 
     /// Takes in samples, −1 to 1, any number at a time; says where the followed strings are, the one told last first.
     pub fn push(&mut self, samples: &[f32]) -> Vec<Followed> {
-        let sound: Vec<f32> = samples
-            .iter()
-            .map(|y| {
-                if y.is_finite() {
-                    y.clamp(-8.0, 8.0)
-                } else {
-                    0.0
-                }
-            })
-            .collect();
-        let thinned = self.thin.push(&sound);
+        let thinned = self.thin.push(samples);
         let mut words = Vec::new();
         for frame in self.frames.push(&thinned) {
             if let Some(before) = self.before.take() {

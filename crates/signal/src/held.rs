@@ -142,16 +142,7 @@ impl HeldNote {
         let mut found = Vec::new();
         // short pieces, so that little is kept
         for piece in samples.chunks(4096) {
-            // what is no number is no sound
-            let number = |y: &f32| {
-                if y.is_finite() {
-                    y.clamp(-8.0, 8.0)
-                } else {
-                    0.0
-                }
-            };
-            let sound: Vec<f32> = piece.iter().map(number).collect();
-            self.kept.extend(self.thin.push(&sound));
+            self.kept.extend(self.thin.push(piece));
             while self.kept.len() >= self.look.length() {
                 let seen = self.seen();
                 self.seen.extend(seen);

@@ -132,18 +132,7 @@ impl Listener {
         let mut strikes = Vec::new();
         // short pieces, so that looks come in their order
         for piece in samples.chunks(4096) {
-            // what is no number is no sound
-            let sound: Vec<f32> = piece
-                .iter()
-                .map(|y| {
-                    if y.is_finite() {
-                        y.clamp(-8.0, 8.0)
-                    } else {
-                        0.0
-                    }
-                })
-                .collect();
-            let thinned = self.thin.push(&sound);
+            let thinned = self.thin.push(piece);
             self.kept.extend_from_slice(&thinned);
             let found = self.onsets.push(&thinned);
             for (rough, rise) in found {

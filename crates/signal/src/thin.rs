@@ -31,9 +31,16 @@ impl Thinner {
         self.rate_hz
     }
 
-    /// Takes in samples, gives those that are due.
+    /// Takes in samples, gives those that are due. What is no number is no sound, and nothing is louder than a microphone is.
     pub(crate) fn push(&mut self, samples: &[f32]) -> Vec<f32> {
-        let mut out = samples.to_vec();
+        let sound = |y: &f32| {
+            if y.is_finite() {
+                y.clamp(-8.0, 8.0)
+            } else {
+                0.0
+            }
+        };
+        let mut out: Vec<f32> = samples.iter().map(sound).collect();
         for half in &mut self.halves {
             out = half.push(&out);
         }

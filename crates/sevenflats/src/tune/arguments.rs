@@ -7,8 +7,7 @@ use harp::StringName;
 use pitch::ReferencePitch;
 use tuning::round::{Order, Tolerance};
 
-use crate::arguments::{HarpArguments, ShownArguments, StandArguments, a4, listen_s};
-use crate::sound::{HIGHEST_RATE_HZ, LOWEST_RATE_HZ, PcmFormat};
+use crate::arguments::{HarpArguments, RawArguments, ShownArguments, StandArguments, a4, listen_s};
 
 /// Tolerances that make sense, in cents.
 const TOLERANCE_CENTS: std::ops::RangeInclusive<f64> = 0.5..=50.0;
@@ -36,13 +35,12 @@ pub struct TuneArguments {
     #[arg(long, value_name = "FILE", default_value = "-")]
     pub from: PathBuf,
 
-    /// Sampling rate of the raw samples on '-', in hertz
-    #[arg(long, value_name = "HZ", value_parser = clap::value_parser!(u32).range(LOWEST_RATE_HZ as i64..=HIGHEST_RATE_HZ as i64))]
-    pub rate: Option<u32>,
-
-    /// How the raw samples on '-' are written
-    #[arg(long, default_value = "s16le", requires = "rate")]
-    pub format: PcmFormat,
+    #[command(flatten)]
+    #[expect(
+        missing_docs,
+        reason = "a doc comment here would become the command's description"
+    )]
+    pub raw: RawArguments,
 
     /// Make an invented round, keep it as this WAV file, and tune by that
     #[arg(long, value_name = "FILE", conflicts_with_all = ["from", "rate"])]

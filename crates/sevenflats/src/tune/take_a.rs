@@ -51,8 +51,8 @@ pub fn take_a(
     (out, notice): (&mut dyn Write, &mut dyn Write),
 ) -> Result<Vec<Trouble>, Trouble> {
     let from = &arguments.from;
-    source::check_rate(std::slice::from_ref(from), arguments.rate)?;
-    let mut sound = source::open(from, (arguments.rate, arguments.format), input)?;
+    source::check_rate(std::slice::from_ref(from), arguments.raw.rate)?;
+    let mut sound = source::open(from, arguments.raw, input)?;
     let name = source::name(from);
     let held = |reason| Trouble::Held {
         name: name.clone(),
