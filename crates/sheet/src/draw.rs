@@ -88,13 +88,6 @@ fn harp(
     body.draw(document, geometry, palette);
     middle_line(document, geometry, palette);
     strings(document, picture, geometry, body, palette);
-    let marker = Marker { geometry, palette };
-    for present in [false, true] {
-        for (string, place) in picture.strings.iter().zip(&geometry.places) {
-            if (picture.present == Some(string.name)) == present {
-                marker.draw(document, string, place, present);
-            }
-        }
-    }
+    Marker { geometry, palette }.draw_all(document, picture);
     letters(document, picture, geometry, body, palette);
 }

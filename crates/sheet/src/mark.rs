@@ -4,7 +4,7 @@ mod shapes;
 
 use crate::element::{Document, element};
 use crate::tone::Palette;
-use crate::{Drawn, Geometry, Mark, Place, Point};
+use crate::{Drawn, Geometry, Mark, Picture, Place, Point};
 
 /// Draws marks with one geometry in one tone.
 pub(crate) struct Marker<'a> {
@@ -25,6 +25,17 @@ struct Spot<'a> {
 const SMALLEST: f64 = 0.15;
 
 impl Marker<'_> {
+    /// Every string's mark, the present one's on top.
+    pub(crate) fn draw_all(&self, out: &mut Document, picture: &Picture) {
+        for present in [false, true] {
+            for (string, place) in picture.strings.iter().zip(&self.geometry.places) {
+                if (picture.present == Some(string.name)) == present {
+                    self.draw(out, string, place, present);
+                }
+            }
+        }
+    }
+
     /// The mark of a string; the present one's is larger and in its own ink.
     pub(crate) fn draw(&self, out: &mut Document, string: &Drawn, place: &Place, present: bool) {
         let (unit, bead) = (self.geometry.unit, self.geometry.bead);

@@ -138,7 +138,7 @@ impl Size {
 
 /// The strings' box inside a harp's `width` × `height`: room for the column on the bass side, the
 /// shoulder on the other, the neck with its letters above and the foot below.
-fn framed(width: f64, height: f64, unit: f64, player: bool) -> Frame {
+pub(crate) fn framed(width: f64, height: f64, unit: f64, player: bool) -> Frame {
     let (column, shoulder) = (38.0 * unit, 30.0 * unit);
     let (top, foot) = (56.0 * unit, 50.0 * unit);
     Frame {

@@ -11,7 +11,7 @@ pub enum Tone {
     Dark,
 }
 
-/// The colours of one tone, as `#rrggbb`.
+/// The colours of one tone, as `#rrggbb`; of a page, as its custom properties.
 #[derive(Clone, Copy)]
 pub(crate) struct Palette {
     pub(crate) paper: &'static str,
@@ -58,7 +58,24 @@ const DARK: Palette = Palette {
     gleam: "#4a3c20",
 };
 
+/// The page's own colours, whatever they are at the moment.
+const PAGE: Palette = Palette {
+    paper: "var(--paper)",
+    ink: "var(--ink)",
+    faint_ink: "var(--faint-ink)",
+    present: "var(--present)",
+    red: "var(--red)",
+    dark: "var(--dark)",
+    metal: "var(--metal)",
+    plain: "var(--plain)",
+    gleam: "var(--gleam)",
+};
+
 impl Palette {
+    pub(crate) fn of_page() -> Self {
+        PAGE
+    }
+
     pub(crate) fn of(tone: Tone, print: bool) -> Self {
         match tone {
             _ if print => PRINT,
