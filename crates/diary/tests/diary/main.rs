@@ -1,0 +1,18 @@
+//! The diary, held to lines that must read for ever, to any events, to any order of merging, and to made-up rounds.
+//!
+//! Strings, players and figures are invented.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a test may fail loudly"
+)]
+
+mod a_player;
+mod any_events;
+mod first_version;
+mod importing;
+mod merging;
+mod rounds;
+mod samples;
+mod thinned;
