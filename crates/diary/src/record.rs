@@ -5,7 +5,7 @@ use serde_json::Value;
 use serde_json::error::Category;
 
 use crate::record_id::IdBody;
-use crate::{At, AtError, Device, Entry, ReadError, RecordId, strict};
+use crate::{At, Device, Entry, ReadError, RecordId, strict};
 
 /// Longest line of a record, in bytes, its end left out.
 pub const LONGEST_LINE: usize = 4 << 20;
@@ -80,7 +80,7 @@ impl Record {
         if envelope.seq > crate::HIGHEST_SEQ {
             return Err(ReadError::Seq { seq: envelope.seq });
         }
-        let at: At = envelope.at.parse().map_err(|e: AtError| e)?;
+        let at: At = envelope.at.parse()?;
         let (kind, v) = (envelope.kind, envelope.v);
         if v == 0 || kind.is_empty() || kind.len() > LONGEST_KIND || kind.contains(char::is_control)
         {

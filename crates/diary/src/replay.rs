@@ -57,7 +57,7 @@ pub enum RoundError {
         /// The record.
         id: RecordId,
         /// Why not.
-        error: PlanError,
+        error: Box<PlanError>,
     },
 }
 
@@ -71,7 +71,7 @@ impl Diary {
         };
         let plan = begun.plan().map_err(|error| RoundError::Plan {
             id: id.clone(),
-            error,
+            error: Box::new(error),
         })?;
         let mut round = KeptRound {
             id: id.clone(),
@@ -118,27 +118,30 @@ impl KeptRound {
         ends.fold(0.0, f64::max)
     }
 
-    /// Joins the parts by the counts that they carry, which no clock can turn round.
+    /// Joins the parts by the counts that they carry, which no clock can turn round. Of two that go on from the same event
+    /// the one by the device that wrote what stands before it is taken; then the earlier.
     fn join(&mut self, mut parts: Vec<(&Record, RoundEvents)>) {
         parts.sort_by_key(|(_, part)| part.first);
         let mut strayed: BTreeSet<&Device> = BTreeSet::new();
-        for (record, part) in parts {
-            let device = &record.id().device;
-            let (first, known) = (part.first, self.events.len() as u64);
-            if first > known && !strayed.contains(device) {
-                self.has_hole = true;
-                continue;
-            }
-            if first == known && !self.has_hole && !strayed.contains(device) {
-                self.events.extend(part.events);
-                continue;
-            }
-            if !self.holds(&part) {
-                strayed.insert(device);
-                self.branches.push(Branch {
-                    record: record.id().clone(),
-                    events: part.events.len(),
-                });
+        let mut writer = &self.id.device.clone();
+        for rivals in parts.chunk_by_mut(|(_, a), (_, b)| a.first == b.first) {
+            rivals.sort_by_key(|(record, _)| record.id().device != *writer);
+            for (record, part) in rivals {
+                let device = &record.id().device;
+                let known = self.events.len() as u64;
+                let is_strayed = strayed.contains(device);
+                if part.first > known && !is_strayed {
+                    self.has_hole = true;
+                } else if part.first == known && !is_strayed {
+                    self.events.append(&mut part.events);
+                    writer = device;
+                } else if !self.holds(part) {
+                    strayed.insert(device);
+                    self.branches.push(Branch {
+                        record: record.id().clone(),
+                        events: part.events.len(),
+                    });
+                }
             }
         }
     }

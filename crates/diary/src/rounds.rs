@@ -61,7 +61,7 @@ impl Diary {
             let mut later = found.iter().skip(at + 1);
             !one.is_over && !later.any(|other| other.begun.harp == one.begun.harp)
         };
-        let last = found.iter().enumerate().filter(is_last).next_back();
+        let last = found.iter().enumerate().rfind(is_last);
         last.map(|(_, one)| self.round(one.record.id())).transpose()
     }
 

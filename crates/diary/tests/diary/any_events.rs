@@ -66,7 +66,7 @@ fn a_beginning_makes_its_plan_again() {
 fn the_longest_batch_of_long_readings_is_a_line() {
     let partial = |n| Partial {
         n,
-        hz: 1234.567_890_123_456_7 * f64::from(n),
+        hz: 1_234.567_890_123_456_7 * f64::from(n),
         u95_cents: 0.123_456_789_012_345_67,
     };
     let long = Reading {
@@ -142,7 +142,7 @@ fn any_reading() -> impl Strategy<Value = Event> {
     })
 }
 
-fn any_event() -> impl Strategy<Value = Event> {
+pub(crate) fn any_event() -> impl Strategy<Value = Event> {
     let refused = (
         figure(),
         proptest::option::of(string()),

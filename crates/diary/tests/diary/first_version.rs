@@ -1,10 +1,12 @@
 //! Lines of the first version, as they were first written. They must read for ever: never change `first_version.jsonl`.
 
 use diary::{Diary, Entry};
-use tuning::Heard;
-use tuning::round::Event;
+use harp::{OpenTuning, Position};
+use pitch::{Alteration, Letter};
+use tuning::round::{Act, Event, Order};
+use tuning::{Direction, Heard};
 
-use crate::samples::{begun_with_all, events, id, over};
+use crate::samples::{begun_with_all, events, id, name, over};
 
 const LINES: &str = include_str!("first_version.jsonl");
 
@@ -13,7 +15,7 @@ const LINES: &str = include_str!("first_version.jsonl");
 fn check(kind: &str, says: impl Fn(Entry)) {
     let mut diary = Diary::default();
     let read = diary.import(LINES.as_bytes());
-    assert_eq!((read.merged.taken.len(), read.troubles), (4, Vec::new()));
+    assert_eq!((read.merged.taken.len(), read.troubles), (10, Vec::new()));
     let record = diary.records().find(|r| r.kind() == kind).unwrap();
     assert_eq!(record.v(), 1);
     says(record.entry().unwrap());
@@ -68,6 +70,83 @@ fn the_first_end_reads() {
     check("round_over", |entry| {
         assert_eq!(entry, Entry::RoundOver(over(&id("phone", 2))));
     });
+}
+
+/// The entry of a place in the file.
+fn entry(seq: u64) -> Entry {
+    let mut diary = Diary::default();
+    diary.import(LINES.as_bytes());
+    diary.record(&id("phone", seq)).unwrap().entry().unwrap()
+}
+
+#[test]
+fn every_word_of_the_first_version_means_what_it_meant() {
+    let (g3, cb_major) = (
+        name("G3"),
+        r#"{"D":0,"C":-1,"B":-1,"E":0,"F":0,"G":1,"A":-1}"#,
+    );
+    let rounds = [
+        (
+            Some(OpenTuning::Cb),
+            Position::Natural,
+            Some(cb_major),
+            Order::FromMiddle(g3),
+        ),
+        (
+            Some(OpenTuning::Eb),
+            Position::Sharp,
+            None,
+            Order::MiddleOctave,
+        ),
+        (
+            Some(OpenTuning::C),
+            Position::Open,
+            Some("{}"),
+            Order::FromBass,
+        ),
+        (Some(OpenTuning::F), Position::Open, None, Order::Letters),
+        (None, Position::Open, None, Order::Octaves),
+    ];
+    for (seq, (open, position, setting, order)) in (5..).zip(rounds) {
+        let Entry::Round(read) = entry(seq) else {
+            panic!("phone {seq}");
+        };
+        assert_eq!((read.setup.open, read.setup.position), (open, position));
+        assert_eq!(read.setup.setting, setting.map(|s| s.parse().unwrap()));
+        assert_eq!(read.order, order);
+        assert!(read.plan().is_ok(), "phone {seq}");
+    }
+    let Entry::RoundEvents(read) = entry(10) else {
+        panic!("phone 10");
+    };
+    let ways = [
+        (Some(Alteration::Natural), Some(Direction::Down)),
+        (Some(Alteration::Sharp), Some(Direction::There)),
+        (None, None),
+    ];
+    for (event, (position, direction)) in read.events.iter().zip(ways) {
+        let Event::Heard(Heard::Reading(read)) = event else {
+            panic!("{event:?}");
+        };
+        assert_eq!((read.position, read.direction), (position, direction));
+        assert_eq!(
+            (read.u95_cents, read.shows_off_cents),
+            (f64::INFINITY, f64::NEG_INFINITY)
+        );
+    }
+    let letters = [
+        Letter::C,
+        Letter::D,
+        Letter::E,
+        Letter::F,
+        Letter::G,
+        Letter::A,
+    ];
+    for (event, letter) in read.events[3..].iter().zip(letters) {
+        let act = Act::AsSaid(letter);
+        assert_eq!(*event, Event::Act { at_s: 2.0, act });
+    }
+    assert_eq!(read.events.len(), 9);
 }
 
 #[test]

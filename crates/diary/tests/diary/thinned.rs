@@ -1,9 +1,11 @@
 //! A round with fewer live pitches is the same round.
 
 use diary::{Thinning, thinned};
+use proptest::prelude::*;
 use tuning::round::{Event, Plan, Round};
 
 use crate::a_player::play;
+use crate::any_events::any_event;
 
 fn run(plan: &Plan, events: &[Event]) -> Round {
     let mut round = Round::new(plan.clone());
@@ -51,6 +53,7 @@ fn check(kind: &str, wild: f64, rounds: u64) -> (usize, usize) {
         before += live(&played.events);
         after += live(&few);
     }
+    println!("{kind} {wild}: {after} of {before} live pitches");
     (before, after)
 }
 
@@ -97,4 +100,23 @@ fn what_is_stored_bit_by_bit_is_the_same_round_at_every_pluck() {
     stored.extend(thinning.rest());
     assert!(closed > 10 && run(&plan, &stored) == round);
     assert!(thinning.rest().is_empty(), "each event once");
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(96))]
+
+    // rounds with numbers that are none in them equal nothing, and are compared as they are shown
+    #[test]
+    fn with_any_events_in_between_it_is_the_same_too(
+        seed in any::<u64>(),
+        others in prop::collection::vec((any_event(), any::<prop::sample::Index>()), 0..12),
+    ) {
+        let mut events = play("lever22", seed, 0.8, 25).events;
+        for (event, at) in others {
+            events.insert(at.index(events.len()), event);
+        }
+        let plan = crate::a_player::plan("lever22");
+        let again = run(&plan, &thinned(&plan, &events));
+        prop_assert!(format!("{again:?}") == format!("{:?}", run(&plan, &events)));
+    }
 }
