@@ -117,6 +117,7 @@ proptest! {
         }
         let plan = crate::a_player::plan("lever22");
         let again = run(&plan, &thinned(&plan, &events));
-        prop_assert!(format!("{again:?}") == format!("{:?}", run(&plan, &events)));
+        let shown = |round: &Round| format!("{round:?}");
+        prop_assert!(shown(&again) == shown(&run(&plan, &events)));
     }
 }
