@@ -1,0 +1,61 @@
+//! The diary: records that are added and never changed, what they replay to, and how two diaries become one.
+//!
+//! This room never knows disk, network or clock: a second of the day enters as text, a file as bytes, and out come lines
+//! for others to keep. It owns the shape of its records; what `tuning` or `harp` call their fields does not reach a file.
+//!
+//! A record is one line of JSON (RFC 8259): `device`, `seq`, `at`, `kind`, `v`, `body`. Kinds and versions that this
+//! program does not know are kept, and passed on byte for byte.
+//!
+//! ```
+//! use diary::{Diary, Entry, HarpKept};
+//!
+//! let mut diary = Diary::default();
+//! let harp = harp::Harp::named("lever34")?;
+//! let entry = Entry::Harp(HarpKept { harp: "little".to_owned(), toml: harp.to_toml() });
+//! diary.append("phone", "2026-11-26T18:40:00Z".parse()?, &entry)?;
+//!
+//! let mut desk = Diary::default();
+//! let read = desk.import(diary.export().as_bytes());
+//! assert_eq!((read.merged.taken.len(), read.troubles.len()), (1, 0));
+//! let again = desk.import(diary.export().as_bytes());
+//! assert_eq!((again.merged.taken.len(), again.merged.known), (0, 1));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
+
+mod act;
+mod at;
+mod begun;
+mod book;
+mod entry;
+mod event;
+mod events;
+mod figure;
+mod harp_kept;
+mod import;
+mod over;
+mod read_error;
+mod reading;
+mod record;
+mod record_id;
+mod replay;
+mod replay_order;
+mod rounds;
+mod strict;
+mod text;
+mod thinning;
+mod twin;
+
+pub use at::{At, AtError};
+pub use begun::{PlanError, RoundBegun};
+pub use book::{AppendError, Diary, Gap, Merged};
+pub use entry::Entry;
+pub use events::{MOST_EVENTS, RoundEvents};
+pub use harp_kept::HarpKept;
+pub use import::{Imported, LineTrouble};
+pub use over::{RoundOver, StringOver};
+pub use read_error::ReadError;
+pub use record::{LONGEST_LINE, Record};
+pub use record_id::{Device, DeviceError, HIGHEST_SEQ, RecordId};
+pub use replay::{Branch, KeptRound, RoundError};
+pub use rounds::{Counts, RoundListed};
+pub use thinning::{Thinning, thinned};

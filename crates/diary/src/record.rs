@@ -1,0 +1,185 @@
+//! One record: a line of JSON, kept as it came.
+
+use serde::{Deserialize, Serialize};
+use serde_json::Value;
+use serde_json::error::Category;
+
+use crate::record_id::IdBody;
+use crate::{At, Device, Entry, ReadError, RecordId, strict};
+
+/// Longest line of a record, in bytes, its end left out.
+pub const LONGEST_LINE: usize = 4 << 20;
+/// Longest name of a kind, in bytes.
+const LONGEST_KIND: usize = 100;
+/// Blanks of JSON, RFC 8259, section 2.
+const BLANKS: [char; 4] = [' ', '\t', '\n', '\r'];
+
+/// A record. Its line is never changed: what this program does not know of it is passed on byte for byte.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Record {
+    id: RecordId,
+    at: At,
+    kind: String,
+    v: u64,
+    line: String,
+}
+
+/// What every record has; whatever else stands there stays in the line.
+#[derive(Deserialize)]
+struct Envelope {
+    device: String,
+    seq: u64,
+    at: String,
+    kind: String,
+    v: u64,
+    body: Value,
+}
+
+/// The same as it is written, in this order; the body follows.
+#[derive(Serialize)]
+struct Head<'a> {
+    device: &'a str,
+    seq: u64,
+    at: &'a str,
+    kind: &'a str,
+    v: u64,
+}
+
+/// The round that a record is about, without the rest of it.
+#[derive(Deserialize)]
+struct About {
+    body: AboutBody,
+}
+
+#[derive(Deserialize)]
+struct AboutBody {
+    round: IdBody,
+}
+
+impl Record {
+    /// Reads one line, its end left out or not; blanks around it are dropped. The body of a known kind is read through.
+    ///
+    /// ```
+    /// use diary::Record;
+    /// let line = r#"{"device":"phone","seq":7,"at":"2026-11-26T18:40:00Z","kind":"dream","v":3,"body":[1.50]}"#;
+    /// let record = Record::parse(line)?;
+    /// assert_eq!(record.line(), line);
+    /// assert_eq!((record.kind(), record.entry()), ("dream", None));
+    /// # Ok::<(), diary::ReadError>(())
+    /// ```
+    pub fn parse(line: &str) -> Result<Record, ReadError> {
+        let line = line.trim_matches(BLANKS);
+        if line.len() > LONGEST_LINE {
+            return Err(ReadError::TooLong { bytes: line.len() });
+        }
+        if line.contains(['\n', '\r']) {
+            return Err(ReadError::NotOneLine);
+        }
+        let envelope = envelope(line)?;
+        let device: Device = envelope.device.parse()?;
+        if envelope.seq > crate::HIGHEST_SEQ {
+            return Err(ReadError::Seq { seq: envelope.seq });
+        }
+        let at: At = envelope.at.parse()?;
+        let (kind, v) = (envelope.kind, envelope.v);
+        if v == 0 || kind.is_empty() || kind.len() > LONGEST_KIND || kind.contains(char::is_control)
+        {
+            let kind = kind.chars().take(40).collect();
+            return Err(ReadError::Kind { kind, v });
+        }
+        if let Some(Err(message)) = Entry::read(&kind, v, envelope.body) {
+            return Err(ReadError::Body { kind, v, message });
+        }
+        Ok(Record {
+            id: RecordId {
+                device,
+                seq: envelope.seq,
+            },
+            at,
+            kind,
+            v,
+            line: line.to_owned(),
+        })
+    }
+
+    /// Writes a record, and reads it back, so that no line is ever written that cannot be read.
+    pub(crate) fn write(id: &RecordId, at: &At, entry: &Entry) -> Result<Record, ReadError> {
+        let head = Head {
+            device: id.device.as_str(),
+            seq: id.seq,
+            at: at.as_str(),
+            kind: entry.kind(),
+            v: entry.v(),
+        };
+        let json = |error: serde_json::Error| ReadError::Json {
+            message: error.to_string(),
+        };
+        let mut line = serde_json::to_string(&head).map_err(json)?;
+        line.pop();
+        line.push_str(",\"body\":");
+        line.push_str(&entry.body().map_err(json)?);
+        line.push('}');
+        Record::parse(&line)
+    }
+
+    /// Which record it is.
+    pub fn id(&self) -> &RecordId {
+        &self.id
+    }
+
+    /// When it was written, as its device had it.
+    pub fn at(&self) -> &At {
+        &self.at
+    }
+
+    /// Its kind, known here or not.
+    pub fn kind(&self) -> &str {
+        &self.kind
+    }
+
+    /// The version of its kind, from 1.
+    pub fn v(&self) -> u64 {
+        self.v
+    }
+
+    /// The line, without an end.
+    pub fn line(&self) -> &str {
+        &self.line
+    }
+
+    /// What it says; `None` for a kind or version that is not known here.
+    pub fn entry(&self) -> Option<Entry> {
+        let envelope = envelope(&self.line).ok()?;
+        Entry::read(&self.kind, self.v, envelope.body)?.ok()
+    }
+
+    /// Whether two lines say the same: blanks and the order of names do not matter.
+    pub fn says_the_same(&self, other: &Record) -> bool {
+        let read = |record: &Record| strict::read(&record.line).ok();
+        self.line == other.line || read(self).is_some_and(|own| Some(own) == read(other))
+    }
+
+    /// The round that it is about, for a record that is part of one.
+    pub(crate) fn round(&self) -> Option<RecordId> {
+        match (self.kind.as_str(), self.v) {
+            ("round", 1) => Some(self.id.clone()),
+            ("round_events" | "round_over", 1) => {
+                let about: About = serde_json::from_str(&self.line).ok()?;
+                Some(about.body.round.into())
+            }
+            _ => None,
+        }
+    }
+}
+
+fn envelope(line: &str) -> Result<Envelope, ReadError> {
+    let value = strict::read(line).map_err(|error| match error.classify() {
+        Category::Eof => ReadError::CutOff,
+        _ => ReadError::Json {
+            message: error.to_string(),
+        },
+    })?;
+    serde_json::from_value(value).map_err(|error| ReadError::Envelope {
+        message: error.to_string(),
+    })
+}

@@ -1,0 +1,34 @@
+//! What a record holds as text: a string's name `G3`, a pitch `Bn0`.
+
+use std::fmt::Display;
+use std::str::FromStr;
+
+use serde::de::Error;
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+/// A value written and read as its own text.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Text<T>(pub(crate) T);
+
+impl<T: Display> Serialize for Text<T> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(&self.0)
+    }
+}
+
+impl<'de, T: FromStr<Err: Display>> Deserialize<'de> for Text<T> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let text = String::deserialize(deserializer)?;
+        text.parse().map(Text).map_err(D::Error::custom)
+    }
+}
+
+/// Values as texts.
+pub(crate) fn texts<T: Copy>(values: &[T]) -> Vec<Text<T>> {
+    values.iter().copied().map(Text).collect()
+}
+
+/// Texts as values.
+pub(crate) fn values<T>(texts: Vec<Text<T>>) -> Vec<T> {
+    texts.into_iter().map(|text| text.0).collect()
+}
