@@ -94,8 +94,8 @@ fn what_is_found_is_said_with_its_sign() {
             way: Direction::Up,
         },
         "4B: −10.9, still up.",
-        "4H: −10,9, weiter höher.",
-        "4si_: −10,9, encore plus haut.",
+        "4H: −10,9; weiter höher.",
+        "4si_: −10,9_; encore plus haut.",
     );
     check(
         Say::NotRead {
@@ -128,8 +128,8 @@ fn warnings_keep_their_reason_and_their_care() {
             strings: vec![string, name("G4")],
         }),
         "Is the G pedal up? 4G and 3G sound a semitone high. Look before you turn any pin.",
-        "Steht das G-Pedal oben? 4G und 3G klingen einen Halbton zu hoch. Erst nachsehen, dann an einem Wirbel drehen.",
-        "La pédale de sol est-elle en haut_? 4sol et 3sol sonnent un demi-ton trop haut. Regarder avant de tourner une cheville.",
+        "Steht das G-Pedal oben? 4G und 3G klingen einen Halbton zu hoch. Nachsehen, bevor ein Wirbel gedreht wird.",
+        "La pédale de sol est-elle en haut_? 4sol et 3sol sonnent un demi-ton trop haut. Regarder avant de tourner la moindre cheville.",
     );
     check(
         Say::Warning(Warning::OverPull {
@@ -149,6 +149,6 @@ fn a_broken_string_comes_with_its_cautions() {
         Say::Broke(name("G3"), Then::PlayWithout),
         "4G broke. Eyes away from the strings, mind the loose end of a wire, and spare your wrist. What else gave way, let a harp technician judge. The round goes on without it.",
         "4G ist gerissen. Die Augen weg von den Saiten, auf das lose Ende einer Drahtsaite achten und das Handgelenk schonen. Was sonst noch nachgegeben hat, sollen Harfentechnikerin oder Harfentechniker beurteilen. Der Durchgang geht ohne sie weiter.",
-        "4sol a cassé. Éloigner les yeux des cordes, prendre garde au bout libre d'une corde filée et ménager le poignet. Si autre chose a cédé, laisser un technicien de la harpe en juger. Le passage continue sans elle.",
+        "4sol a cassé. Éloigner les yeux des cordes, prendre garde au bout libre d'une corde filée et ménager le poignet. Si autre chose a cédé, laisser un technicien de la harpe en juger. Le tour des cordes continue sans elle.",
     );
 }

@@ -2,7 +2,7 @@
 //! bas', where a string stands is 'trop haut' or 'trop bas'. What is said of a string is feminine: la corde.
 //!
 //! The trade's words are from memory, no source: levier, cheville, clef, corde filée (a wire), fourchettes (discs), à vide
-//! (all pedals up), passage (a round), technicien de la harpe.
+//! (all pedals up), tour des cordes (a round), technicien de la harpe.
 
 mod phrases;
 mod warned;
@@ -38,7 +38,7 @@ impl Sentences for French {
 
     fn second_best(&self, touch_up: bool, open: bool) -> String {
         match (touch_up, open) {
-            (true, true) => "Quelques cordes seulement : moins bien qu'un passage complet.",
+            (true, true) => "Quelques cordes seulement : moins bien qu'un tour complet.",
             (true, false) => {
                 "Quelques cordes, pédales ou leviers tels quels : faute de mieux. Quand il y a le temps, accorder la harpe à vide."
             }
@@ -59,7 +59,7 @@ impl Sentences for French {
     fn next(&self, string: &str, why: Why) -> String {
         match why {
             Why::InOrder | Why::Asked => format!("Maintenant {string}."),
-            Why::New => format!("Maintenant {string}, la neuve. A-t-elle tenu ?"),
+            Why::New => format!("Maintenant {string}, corde neuve. A-t-elle tenu ?"),
             Why::Again => format!("Maintenant {string}, encore une fois."),
         }
     }
@@ -153,7 +153,7 @@ impl Sentences for French {
             Direction::Up => "encore plus haut",
             Direction::Down | Direction::There => self.way(way),
         };
-        format!("{string} : {}, {still}.", signed(off_cents))
+        format!("{string} : {} ; {still}.", signed(off_cents))
     }
 
     fn enough(&self, string: &str) -> String {
@@ -195,7 +195,9 @@ impl Sentences for French {
         let care = "Éloigner les yeux des cordes, prendre garde au bout libre d'une corde filée et ménager le poignet. \
                     Si autre chose a cédé, laisser un technicien de la harpe en juger.";
         match then {
-            Then::PlayWithout => format!("{string} a cassé. {care} Le passage continue sans elle."),
+            Then::PlayWithout => {
+                format!("{string} a cassé. {care} Le tour des cordes continue sans elle.")
+            }
             Then::FittedNow => format!(
                 "{string} est neuve. {care} L'amener plus haut par petites étapes, la moitié du chemin au plus à chaque fois, et pincer après chacune."
             ),
@@ -203,7 +205,7 @@ impl Sentences for French {
     }
 
     fn pinned(&self, string: &str) -> String {
-        format!("{string}, aussi loin qu'elle soit.")
+        format!("{string}, si loin qu'elle soit de sa note.")
     }
 
     fn let_go(&self) -> String {
@@ -219,7 +221,7 @@ impl Sentences for French {
     }
 
     fn by_ear(&self, string: &str) -> String {
-        format!("{string} : juste, à votre oreille.")
+        format!("{string} : juste, d'après votre oreille.")
     }
 
     fn on_purpose(&self, string: &str) -> String {
@@ -227,15 +229,15 @@ impl Sentences for French {
     }
 
     fn not_here(&self, string: &str) -> String {
-        format!("{string} ne peut pas l'être dans ce passage.")
+        format!("{string} ne peut pas l'être dans ce tour.")
     }
 
     fn paused(&self) -> String {
-        "N'écoute plus.".to_owned()
+        "Écoute suspendue.".to_owned()
     }
 
     fn resumed(&self) -> String {
-        "À l'écoute.".to_owned()
+        "Écoute reprise.".to_owned()
     }
 
     fn the_a(&self, taken: TakenA, raise: Option<Raise>, strings: &[String]) -> String {
@@ -287,7 +289,7 @@ impl Sentences for French {
     }
 
     fn finished(&self) -> String {
-        "Le passage est terminé.".to_owned()
+        "Le tour des cordes est terminé.".to_owned()
     }
 }
 

@@ -144,7 +144,7 @@ impl Sentences for German {
             Direction::Up => "weiter höher",
             Direction::Down | Direction::There => self.way(way),
         };
-        format!("{string}: {}, {still}.", signed(off_cents))
+        format!("{string}: {}; {still}.", signed(off_cents))
     }
 
     fn enough(&self, string: &str) -> String {
@@ -224,11 +224,11 @@ impl Sentences for German {
     }
 
     fn paused(&self) -> String {
-        "Hört nicht zu.".to_owned()
+        "Es wird nicht zugehört.".to_owned()
     }
 
     fn resumed(&self) -> String {
-        "Hört zu.".to_owned()
+        "Es wird wieder zugehört.".to_owned()
     }
 
     fn the_a(&self, taken: TakenA, raise: Option<Raise>, strings: &[String]) -> String {
@@ -236,7 +236,7 @@ impl Sentences for German {
         match (raise.filter(|r| r.asks_a_technician()), strings) {
             (Some(raise), _) => format!("{start} {}", self.ask_technician(raise)),
             (None, []) => format!(
-                "{start} Danach stimmen? Diese Harfe hat kein A, so wie sie steht: Ihre A-Saiten klingen als As, also danach vergleichen, was angezeigt wird."
+                "{start} Danach stimmen? So wie sie steht, hat diese Harfe kein A: die A-Saiten klingen als As, also nach der Anzeige vergleichen."
             ),
             (None, own) => format!(
                 "{start} Danach stimmen? A ist auf dieser Harfe {}.",

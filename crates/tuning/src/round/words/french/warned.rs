@@ -14,7 +14,7 @@ impl Warnings for French {
         };
         let step = if semitones == 1 { "demi-ton" } else { "ton" };
         format!(
-            "La pédale de {letter} est-elle {place} ? {} {sound} un {step} trop haut. Regarder avant de tourner une cheville.",
+            "La pédale de {letter} est-elle {place} ? {} {sound} un {step} trop haut. Regarder avant de tourner la moindre cheville.",
             listed(strings)
         )
     }
@@ -34,7 +34,7 @@ impl Warnings for French {
 
     fn key_elsewhere(&self, string: &str, plucks: u32) -> String {
         format!(
-            "{string} : pincée {plucks} fois, rien ne change. La clef est-elle sur une autre cheville ? Suivre la corde vers le haut jusqu'à la sienne."
+            "{string} : pincée {plucks} fois, rien ne change. La clef est-elle sur une autre cheville ? Suivre la corde vers le haut et par-dessus, jusqu'à la sienne."
         )
     }
 

@@ -14,14 +14,14 @@ impl Warnings for German {
         };
         let step = if semitones == 1 { "Halbton" } else { "Ganzton" };
         format!(
-            "Steht das {letter}-Pedal {place}? {} {sound} einen {step} zu hoch. Erst nachsehen, dann an einem Wirbel drehen.",
+            "Steht das {letter}-Pedal {place}? {} {sound} einen {step} zu hoch. Nachsehen, bevor ein Wirbel gedreht wird.",
             listed(strings)
         )
     }
 
     fn lever_off(&self, string: &str) -> String {
         format!(
-            "{string}: einen Halbton zu hoch. Ist ihre Klappe gelöst? Erst nachsehen, dann am Wirbel drehen."
+            "{string}: einen Halbton zu hoch. Ist ihre Klappe gelöst? Nachsehen, bevor der Wirbel gedreht wird."
         )
     }
 
