@@ -40,7 +40,7 @@ pub fn said(picture: &Picture) -> String {
             .map(|string| named(picture, string))
             .collect();
         if !of_kind.is_empty() {
-            sentences.push(words.all_of(kind, &of_kind.join(", ")));
+            sentences.push(words.all_of(kind, &of_kind));
         }
     }
     if has_figures(picture) {
@@ -197,7 +197,9 @@ mod tests {
                 cents: 0.2,
                 u95_cents,
             };
-            picture.strings[7].mark = Mark::Broken;
+            for broken in [7, 8] {
+                picture.strings[broken].mark = Mark::Broken;
+            }
             picture.present = Some(picture.strings[4].name);
             // a narrow space is not to be told from none in the source
             assert_eq!(said(&picture).replace('\u{202f}', "_"), expected);
@@ -205,13 +207,13 @@ mod tests {
         check(
             Tongue::German,
             "Eine Harfe mit 22 Saiten. Die jetzige Saite ist 4G: verstimmt, 14 zu tief ± 1,5. \
-             1 von 22 stimmt, 19 ungehört. Verstimmt: 4G 14 zu tief ± 1,5. Gerissen: 4C. \
+             1 von 22 stimmt, 18 ungehört. Verstimmt: 4G 14 zu tief ± 1,5. Gerissen: 4C; 4D. \
              Alle Zahlen sind Cent.",
         );
         check(
             Tongue::French,
             "Une harpe de 22 cordes. La corde du moment est 4sol_: désaccordée, 14 trop bas ± 1,5. \
-             1 sur 22 juste, 19 à entendre. Désaccordée_: 4sol 14 trop bas ± 1,5. Cassée_: 4do. \
+             1 sur 22 juste, 18 à entendre. Désaccordée_: 4sol 14 trop bas ± 1,5. Cassée_: 4do_; 4ré. \
              Tous les chiffres sont en cents.",
         );
     }

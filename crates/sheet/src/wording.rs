@@ -36,7 +36,7 @@ pub(crate) trait Wording {
         self.meaning(kind)
     }
     /// All strings with one mark, as a sentence.
-    fn all_of(&self, kind: Kind, strings: &str) -> String;
+    fn all_of(&self, kind: Kind, strings: &[String]) -> String;
     /// Where a string stands, after the number of cents.
     fn low_or_high(&self, low: bool) -> &'static str;
     /// The same where there is little room.

@@ -22,7 +22,7 @@ const LIST: f64 = 109.0;
 const KEY: f64 = 116.0;
 /// Width of the names in the list: at least so much, or so much a letter, in units.
 const NAMES: f64 = 27.0;
-const NAME_LETTER: f64 = 6.6;
+const NAME_LETTER: f64 = 6.9;
 
 /// Longest line of the title, in letters: more would reach into the neck.
 const TITLE_LETTERS: usize = 28;

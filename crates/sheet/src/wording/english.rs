@@ -73,12 +73,12 @@ impl Wording for English {
         }
     }
 
-    fn all_of(&self, kind: Kind, strings: &str) -> String {
+    fn all_of(&self, kind: Kind, strings: &[String]) -> String {
         let meaning = match kind {
             Kind::Again => "to be heard again",
             other => self.meaning(other),
         };
-        format!("{}: {strings}.", capital(meaning))
+        format!("{}: {}.", capital(meaning), strings.join(", "))
     }
 
     fn low_or_high(&self, low: bool) -> &'static str {

@@ -72,12 +72,14 @@ impl Wording for French {
 
     fn in_list(&self, kind: Kind) -> &'static str {
         match kind {
-            Kind::Near => "proche",
+            Kind::Near => "près",
             other => self.meaning(other),
         }
     }
 
-    fn all_of(&self, kind: Kind, strings: &str) -> String {
+    fn all_of(&self, kind: Kind, strings: &[String]) -> String {
+        // a comma stands in the figures
+        let strings = strings.join("\u{202f}; ");
         format!("{}\u{202f}: {strings}.", capital(self.meaning(kind)))
     }
 

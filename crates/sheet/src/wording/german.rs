@@ -79,8 +79,9 @@ impl Wording for German {
         }
     }
 
-    fn all_of(&self, kind: Kind, strings: &str) -> String {
-        format!("{}: {strings}.", capital(self.meaning(kind)))
+    fn all_of(&self, kind: Kind, strings: &[String]) -> String {
+        // a comma stands in the figures
+        format!("{}: {}.", capital(self.meaning(kind)), strings.join("; "))
     }
 
     fn low_or_high(&self, low: bool) -> &'static str {
