@@ -1,4 +1,5 @@
-//! Pitch: hertz, cents, spelled pitches, the reference pitch, equal temperament and note names.
+//! Pitch: hertz, cents, spelled pitches, the reference pitch, equal temperament, note names, and how languages write
+//! numbers.
 //!
 //! This room never knows a harp: no string, pedal, lever or disc has a name here (the harp's own
 //! way of counting octaves is only arithmetic on letters). It reads no sound and keeps no past.
@@ -17,6 +18,7 @@ mod reference;
 mod shown;
 mod signed;
 mod spelled;
+mod tongue;
 mod warmth;
 
 pub use alteration::Alteration;
@@ -31,4 +33,5 @@ pub use reference::{ReferenceError, ReferencePitch};
 pub use shown::{Shown, shown_as};
 pub use signed::signed;
 pub use spelled::{SpelledPitch, SpellingError};
+pub use tongue::Tongue;
 pub use warmth::{speed_of_sound_m_s, wind_cents_per_degree, wind_hz};

@@ -4,8 +4,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::io::{self, Write};
 
 use harp::{Harp, Mechanism, StringName};
-use pitch::signed;
-use tuning::round::CARE;
+use pitch::{Tongue, signed};
+use tuning::round::care;
 use tuning::{Heard, Reading, Refused};
 
 use crate::json::{FileLine, Line, SummaryLine, WarningLine};
@@ -194,7 +194,7 @@ impl<'a> Report<'a> {
             }
         }
         if self.verdicts.iter().any(|verdict| verdict.asks_for_care()) {
-            writeln!(self.out, "\n{CARE}")?;
+            writeln!(self.out, "\n{}", care(Tongue::English))?;
         }
         Ok(())
     }

@@ -3,7 +3,7 @@
 //! Directions are up and down. 'Flat' and 'sharp' are positions here: every string is called flat.
 
 use harp::{Mechanism, StringName};
-use pitch::signed;
+use pitch::{Tongue, signed};
 use tuning::round::{Amount, advice};
 use tuning::{Reading, Reason, Refused};
 
@@ -62,7 +62,7 @@ pub fn refused(refused: &Refused) -> String {
             "are harp, pedals and levers as you said? A new string far off is named with --string"
         }
         Reason::NotSure => "pluck its neighbour, or name it with --string",
-        reason => advice(reason),
+        reason => advice(reason, Tongue::English),
     };
     format!(
         "Not read, {} ({}): {advice}.",

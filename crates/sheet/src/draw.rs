@@ -32,11 +32,11 @@ pub fn draw(picture: &Picture, size: Size, tone: Tone) -> String {
     let geometry = Geometry::of(picture, layout.frame, layout.unit);
     let mut document = Document::default();
     let title = if picture.title.is_empty() {
-        "Harp"
+        picture.words().harp()
     } else {
         &picture.title
     };
-    document.open(root(&layout, &palette, title));
+    document.open(root(&layout, &palette, picture, title));
     // the first children, for readers that go by SVG 1.1; no ids, which two pictures in one page would share
     document.text(element("title"), title);
     let account = format!("{} {}", said(picture), origin_of_lengths(picture));
@@ -62,7 +62,7 @@ pub fn draw(picture: &Picture, size: Size, tone: Tone) -> String {
     document.finish()
 }
 
-fn root(layout: &Layout, palette: &Palette, title: &str) -> Element {
+fn root(layout: &Layout, palette: &Palette, picture: &Picture, title: &str) -> Element {
     let (width, height, measure) = (layout.width, layout.height, layout.measure);
     element("svg")
         .set("xmlns", "http://www.w3.org/2000/svg")
@@ -70,7 +70,7 @@ fn root(layout: &Layout, palette: &Palette, title: &str) -> Element {
         .set("height", &format!("{height}{measure}"))
         .set("viewBox", &format!("0 0 {width} {height}"))
         .set("role", "img")
-        .set("lang", "en")
+        .set("lang", picture.tongue.code())
         .set("aria-label", title)
         .set("font-family", SERIF)
         .set("fill", palette.ink)

@@ -26,7 +26,7 @@ pub(crate) fn letters(
     let unit = geometry.unit;
     let is_present = |place: &&Place| picture.present == Some(place.name);
     let letter = |place: &Place, size: f64| {
-        let name = picture.names.of(place.name);
+        let name = picture.name_of(place.name);
         let half_width = 0.5 * ADVANCE * size * unit * name.chars().count() as f64;
         let top = body.top_between(geometry, place.neck.x, half_width + unit);
         Lettering {

@@ -5,7 +5,7 @@
 //!
 //! A [`Picture`] says what is known of each string. [`Geometry`] says where each string lies in a
 //! box, so that a page can put its own things in the same places; [`draw()`] makes a whole picture of
-//! it, and [`said()`] tells it in words.
+//! it, and [`said()`] tells it in words. Words and notes are in the languages that the picture names.
 //!
 //! ```
 //! use harp::Harp;
@@ -25,6 +25,7 @@ mod curve;
 mod draw;
 mod element;
 mod geometry;
+mod kind;
 mod length;
 mod letters;
 mod mark;
@@ -36,7 +37,9 @@ mod size;
 mod stand;
 mod standing;
 mod strings;
+mod title;
 mod tone;
+mod wording;
 mod words;
 
 pub use draw::draw;
@@ -47,4 +50,5 @@ pub use said::said;
 pub use scale::{FULL_CENTS, share_of_reach};
 pub use size::Size;
 pub use stand::{Stand, Word};
+pub use title::title;
 pub use tone::Tone;

@@ -1,6 +1,9 @@
 //! What a picture of the harp is made from: plain values, each string's state among them.
 
 use harp::{Colour, Field, Harp, StringName};
+use pitch::{Language, SpelledPitch, Tongue, harp_octave};
+
+use crate::wording::{Wording, wording};
 
 /// What is known of a harp, ready to be drawn.
 #[derive(Clone, Debug, PartialEq)]
@@ -13,8 +16,12 @@ pub struct Picture {
     pub present: Option<StringName>,
     /// From which side the harp is seen.
     pub side: Side,
-    /// How strings are called.
+    /// Whose octave numbers strings are called by.
     pub names: Names,
+    /// The language in which notes are named.
+    pub notes: Language,
+    /// The language of the words.
+    pub tongue: Tongue,
 }
 
 /// One string as it is drawn.
@@ -99,7 +106,7 @@ pub enum Side {
     Other,
 }
 
-/// How strings are called; one picture never shows both.
+/// Whose octave numbers strings are called by; one picture never shows both.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Names {
     /// The harp's own numbers, octave first: 4G.
@@ -110,7 +117,7 @@ pub enum Names {
 }
 
 impl Names {
-    /// What a string is called, with a true sharp sign where an instrument has semitones.
+    /// What a string is called with English notes, with a true sharp sign where an instrument has semitones.
     ///
     /// ```
     /// use sheet::Names;
@@ -120,11 +127,20 @@ impl Names {
     /// # Ok::<(), harp::StringNameError>(())
     /// ```
     pub fn of(self, name: StringName) -> String {
-        let name = match self {
-            Self::Harp => name.harp_number(),
-            Self::Scientific => name.to_string(),
-        };
-        name.replace('#', "♯")
+        self.with(Language::English, name)
+    }
+
+    /// What a string is called with the notes of a language: 4H, si3.
+    pub fn with(self, notes: Language, name: StringName) -> String {
+        let letter = notes.name(SpelledPitch {
+            letter: name.letter,
+            alter: i8::from(name.sharp),
+            octave: name.octave,
+        });
+        match self {
+            Self::Harp => format!("{}{letter}", harp_octave(name.letter, name.octave)),
+            Self::Scientific => format!("{letter}{}", name.octave),
+        }
     }
 }
 
@@ -149,7 +165,27 @@ impl Picture {
             present: None,
             side: Side::default(),
             names: Names::default(),
+            notes: Language::default(),
+            tongue: Tongue::default(),
         }
+    }
+
+    /// What one of its strings is called.
+    ///
+    /// ```
+    /// use pitch::Tongue;
+    /// let mut picture = sheet::Picture::of(&harp::Harp::named("lever34")?);
+    /// picture.tongue = Tongue::German;
+    /// picture.notes = picture.tongue.notes();
+    /// assert_eq!(picture.name_of("B3".parse()?), "4H");
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    pub fn name_of(&self, string: StringName) -> String {
+        self.names.with(self.notes, string)
+    }
+
+    pub(crate) fn words(&self) -> &'static dyn Wording {
+        wording(self.tongue)
     }
 }
 
@@ -175,21 +211,6 @@ impl Mark {
             | Self::Near { u95_cents, .. }
             | Self::Again { u95_cents, .. } => Some(u95_cents),
             _ => None,
-        }
-    }
-
-    /// The words for the mark in a key, the same for all of a kind.
-    pub(crate) fn meaning(&self) -> &'static str {
-        match self {
-            Self::NotYetHeard => "not yet heard",
-            Self::Off { .. } => "off",
-            Self::InTune { .. } => "in tune",
-            Self::Near { .. } => "near, cannot say",
-            Self::Moving { .. } => "moving",
-            Self::Skipped => "skipped",
-            Self::Broken => "broken",
-            Self::New { .. } => "new",
-            Self::Again { .. } => "hear again",
         }
     }
 }

@@ -1,46 +1,50 @@
 //! The picture in words: for who cannot see it, and for where no picture can stand.
 
+use crate::kind::Kind;
 use crate::length::lengths;
-use crate::standing::standing;
+use crate::standing::{Room, standing};
+use crate::wording::Count;
 use crate::{Drawn, Mark, Picture};
 
-/// The marks whose strings are named one by one: how the sentence begins, and which they are.
-const LISTED: [(&str, &str); 7] = [
-    ("Off", "off"),
-    ("Near, cannot say", "near, cannot say"),
-    ("Moving", "moving"),
-    ("To be heard again", "hear again"),
-    ("New", "new"),
-    ("Broken", "broken"),
-    ("Skipped", "skipped"),
+/// The marks whose strings are named one by one, in their order.
+const LISTED: [Kind; 7] = [
+    Kind::Off,
+    Kind::Near,
+    Kind::Moving,
+    Kind::Again,
+    Kind::New,
+    Kind::Broken,
+    Kind::Skipped,
 ];
 
-/// What a picture shows, as a few sentences: how many strings are in tune, which are not and by how
+/// What a picture shows, as a few sentences in its language: how many strings are in tune, which are not and by how
 /// much, what else is marked, which string is the present one.
 ///
 /// It says where a string stands, low or high; which way to turn is for others to say.
 pub fn said(picture: &Picture) -> String {
-    let mut sentences = vec![format!("A harp of {}.", strings(picture.strings.len()))];
+    let words = picture.words();
+    let mut sentences = vec![words.harp_of(picture.strings.len())];
     if let Some(present) = picture.present {
         let string = picture.strings.iter().find(|string| string.name == present);
-        let mark = string.map_or("not on this harp".to_owned(), with_standing);
-        let name = picture.names.of(present);
-        sentences.push(format!("The present string is {name}: {mark}."));
+        let mark = string.map_or(words.not_on_this_harp().to_owned(), |string| {
+            with_standing(picture, string)
+        });
+        sentences.push(words.present(&picture.name_of(present), &mark));
     }
     sentences.push(format!("{}.", counted(picture)));
-    for (word, meaning) in LISTED {
+    for kind in LISTED {
         let of_kind: Vec<String> = picture
             .strings
             .iter()
-            .filter(|string| string.mark.meaning() == meaning)
+            .filter(|string| string.mark.kind() == kind)
             .map(|string| named(picture, string))
             .collect();
         if !of_kind.is_empty() {
-            sentences.push(format!("{word}: {}.", of_kind.join(", ")));
+            sentences.push(words.all_of(kind, &of_kind));
         }
     }
     if has_figures(picture) {
-        sentences.push("All figures are cents.".to_owned());
+        sentences.push(words.figures_are_cents().to_owned());
     }
     sentences.join(" ")
 }
@@ -50,63 +54,43 @@ pub(crate) fn has_figures(picture: &Picture) -> bool {
     picture.strings.iter().any(|string| {
         let in_words = !matches!(string.mark, Mark::InTune { .. });
         let told = in_words || picture.present == Some(string.name);
-        told && standing(&string.mark).is_some()
+        told && string.mark.cents().is_some()
     })
 }
 
 /// How many are in tune, and how many were not heard: the line under a picture's title.
 pub(crate) fn counted(picture: &Picture) -> String {
-    let count = |mark: &Mark| {
-        let same = |string: &&Drawn| string.mark.meaning() == mark.meaning();
-        picture.strings.iter().filter(same).count()
+    let count = |kind| {
+        let strings = picture.strings.iter();
+        strings.filter(|string| string.mark.kind() == kind).count()
     };
-    let in_tune = count(&Mark::InTune {
-        cents: 0.0,
-        u95_cents: 0.0,
-    });
-    let all = picture.strings.len();
-    match count(&Mark::NotYetHeard) {
-        unheard if unheard == all => "No string heard yet".to_owned(),
-        0 => format!("{in_tune} of {all} in tune"),
-        unheard => format!("{in_tune} of {all} in tune, {unheard} not yet heard"),
-    }
+    picture.words().counted(Count {
+        in_tune: count(Kind::InTune),
+        unheard: count(Kind::NotYetHeard),
+        all: picture.strings.len(),
+    })
 }
 
 /// Where the lengths come from: nobody shall take an invented harp for a measured one.
 pub(crate) fn origin_of_lengths(picture: &Picture) -> String {
-    let (all, typical) = (picture.strings.len(), lengths(&picture.strings).typical);
-    match typical {
-        0 => "The lengths are those given for this harp.".to_owned(),
-        _ if typical == all => {
-            "The lengths are typical: drawn after synthetic figures, not this harp's.".to_owned()
-        }
-        _ => format!(
-            "The lengths of {} are typical: drawn after synthetic figures; the others are those \
-             given for this harp.",
-            strings(typical)
-        ),
-    }
-}
-
-fn strings(count: usize) -> String {
-    match count {
-        1 => "1 string".to_owned(),
-        _ => format!("{count} strings"),
-    }
+    let typical = lengths(&picture.strings).typical;
+    let all = picture.strings.len();
+    picture.words().origin_of_lengths(typical, all)
 }
 
 fn named(picture: &Picture, string: &Drawn) -> String {
-    let name = picture.names.of(string.name);
-    match standing(&string.mark) {
+    let name = picture.name_of(string.name);
+    match standing(&string.mark, picture.tongue, Room::Enough) {
         Some(standing) => format!("{name} {standing}"),
         None => name,
     }
 }
 
-fn with_standing(string: &Drawn) -> String {
-    match standing(&string.mark) {
-        Some(standing) => format!("{}, {standing}", string.mark.meaning()),
-        None => string.mark.meaning().to_owned(),
+fn with_standing(picture: &Picture, string: &Drawn) -> String {
+    let meaning = picture.words().meaning(string.mark.kind());
+    match standing(&string.mark, picture.tongue, Room::Enough) {
+        Some(standing) => format!("{meaning}, {standing}"),
+        None => meaning.to_owned(),
     }
 }
 
@@ -115,6 +99,7 @@ mod tests {
     use super::*;
     use crate::Names;
     use harp::Harp;
+    use pitch::Tongue;
 
     #[track_caller]
     fn check(change: impl Fn(&mut Picture), expected: &str) {
@@ -183,13 +168,53 @@ mod tests {
 
     #[test]
     fn typical_lengths_are_never_passed_off_as_the_harps_own() {
-        let mut picture = Picture::of(&Harp::named("lever22").unwrap());
-        assert!(origin_of_lengths(&picture).contains("synthetic"));
-        picture.strings[0].length_mm = Some(1000.0);
-        assert!(origin_of_lengths(&picture).contains("of 21 strings are typical"));
-        for string in &mut picture.strings {
-            string.length_mm = Some(500.0);
-        }
-        assert!(!origin_of_lengths(&picture).contains("typical"));
+        let check = |tongue, invented: &str, some: &str, typical: &str| {
+            let mut picture = Picture::of(&Harp::named("lever22").unwrap());
+            picture.tongue = tongue;
+            assert!(origin_of_lengths(&picture).contains(invented));
+            picture.strings[0].length_mm = Some(1000.0);
+            assert!(origin_of_lengths(&picture).contains(some));
+            for string in &mut picture.strings {
+                string.length_mm = Some(500.0);
+            }
+            assert!(!origin_of_lengths(&picture).contains(typical));
+        };
+        let english = "of 21 strings are typical";
+        check(Tongue::English, "synthetic", english, "typical");
+        let german = "von 21 Saiten sind typisch";
+        check(Tongue::German, "synthetisch", german, "typisch");
+        let french = "de 21 cordes sont typiques";
+        check(Tongue::French, "synthétiques", french, "typiques");
+    }
+    #[test]
+    fn the_account_is_given_in_the_pictures_language_and_notes() {
+        let check = |tongue: Tongue, expected: &str| {
+            let mut picture = Picture::of(&Harp::named("lever22").unwrap());
+            (picture.tongue, picture.notes) = (tongue, tongue.notes());
+            let (cents, u95_cents) = (-14.0, 1.5);
+            picture.strings[4].mark = Mark::Off { cents, u95_cents };
+            picture.strings[6].mark = Mark::InTune {
+                cents: 0.2,
+                u95_cents,
+            };
+            for broken in [7, 8] {
+                picture.strings[broken].mark = Mark::Broken;
+            }
+            picture.present = Some(picture.strings[4].name);
+            // a narrow space is not to be told from none in the source
+            assert_eq!(said(&picture).replace('\u{202f}', "_"), expected);
+        };
+        check(
+            Tongue::German,
+            "Eine Harfe mit 22 Saiten. Die jetzige Saite ist 4G: verstimmt, 14 zu tief ± 1,5. \
+             1 von 22 stimmt, 18 ungehört. Verstimmt: 4G 14 zu tief ± 1,5. Gerissen: 4C; 4D. \
+             Alle Zahlen sind Cent.",
+        );
+        check(
+            Tongue::French,
+            "Une harpe de 22 cordes. La corde du moment est 4sol_: désaccordée, 14 trop bas ± 1,5. \
+             1 sur 22 juste, 18 à entendre. Désaccordée_: 4sol 14 trop bas ± 1,5. Cassée_: 4do_; 4ré. \
+             Tous les chiffres sont en cents.",
+        );
     }
 }

@@ -4,10 +4,11 @@ use harp::{Colour, StringName};
 use pitch::Letter;
 
 use crate::element::{Document, Element, element};
+use crate::kind::Kind;
 use crate::mark::Marker;
 use crate::said::{counted, has_figures};
 use crate::size::Layout;
-use crate::standing::standing;
+use crate::standing::{Room, standing};
 use crate::strings;
 use crate::tone::Palette;
 use crate::{Drawn, Geometry, Mark, Picture, Place, Point, Side};
@@ -16,9 +17,12 @@ use crate::{Drawn, Geometry, Mark, Picture, Place, Point, Side};
 const LINE: f64 = 15.5;
 /// Type of the list and the key, in units.
 const TYPE: f64 = 12.0;
-/// Widths of the list and of the key, in units.
-const LIST: f64 = 136.0;
+/// Widths of the list after its names, and of the key, in units.
+const LIST: f64 = 109.0;
 const KEY: f64 = 116.0;
+/// Width of the names in the list: at least so much, or so much a letter, in units.
+const NAMES: f64 = 27.0;
+const NAME_LETTER: f64 = 6.9;
 
 /// Longest line of the title, in letters: more would reach into the neck.
 const TITLE_LETTERS: usize = 28;
@@ -54,9 +58,9 @@ impl Words<'_> {
             .iter()
             .find(|s| self.picture.present == Some(s.name));
         if let Some(string) = present {
-            let name = self.picture.names.of(string.name);
+            let name = self.picture.name_of(string.name);
             line(48.0, 26.0, self.palette.ink, &name);
-            line(19.0, 0.0, self.palette.ink, &words_for(string));
+            line(19.0, 0.0, self.palette.ink, &self.words_for(string));
         }
     }
 
@@ -73,9 +77,10 @@ impl Words<'_> {
         let room = (foot.top + foot.height - from.y).max(0.0);
         let lines = (room / line).floor() as usize + 1;
         let key = samples(self.picture);
-        if foot.width >= (LIST + KEY) * unit {
+        let list_width = (self.names_width() + LIST) * unit;
+        if foot.width >= list_width + KEY * unit {
             let used = self.list(out, from, lines);
-            let list = if used > 0 { LIST * unit } else { 0.0 };
+            let list = if used > 0 { list_width } else { 0.0 };
             let x = from.x + list;
             self.key(out, Point { x, ..from }, &key);
         } else {
@@ -101,22 +106,33 @@ impl Words<'_> {
         let unit = self.layout.unit;
         let y = |line: usize| from.y + line as f64 * LINE * unit;
         for (line, string) in marked.iter().take(shown).enumerate() {
-            let name = self.picture.names.of(string.name);
+            let name = self.picture.name_of(string.name);
             out.text(self.text(from.x, y(line), TYPE, self.palette.ink), &name);
-            let x = from.x + 27.0 * unit;
+            let x = from.x + self.names_width() * unit;
             out.text(
                 self.text(x, y(line), TYPE, self.palette.ink),
-                &words_for(string),
+                &self.words_for(string),
             );
         }
         if shown < marked.len() && room > 0 {
-            let more = format!("and {} more", marked.len() - shown);
+            let more = self.picture.words().and_more(marked.len() - shown);
             out.text(
                 self.text(from.x, y(shown), TYPE, self.palette.faint_ink),
                 &more,
             );
         }
         marked.len().min(room)
+    }
+
+    /// The width of the names in the list, in units: syllables take more than letters.
+    fn names_width(&self) -> f64 {
+        let names = self
+            .picture
+            .strings
+            .iter()
+            .map(|s| self.picture.name_of(s.name));
+        let longest = names.map(|name| name.chars().count()).max();
+        NAMES.max(NAME_LETTER * longest.unwrap_or_default() as f64)
     }
 
     fn key(&self, out: &mut Document, from: Point, rows: &[Sample]) {
@@ -153,7 +169,22 @@ impl Words<'_> {
         if has_figures(self.picture) {
             let y = from.y + rows.len() as f64 * LINE * unit;
             let text = self.text(from.x, y, TYPE, self.palette.faint_ink);
-            out.text(text, "figures in cents");
+            out.text(text, self.picture.words().figures_in_cents());
+        }
+    }
+
+    /// What is said of a string after its name.
+    fn words_for(&self, string: &Drawn) -> String {
+        let (words, kind) = (self.picture.words(), string.mark.kind());
+        match (
+            kind,
+            standing(&string.mark, self.picture.tongue, Room::Little),
+        ) {
+            (Kind::Off, Some(standing)) => standing,
+            (Kind::NotYetHeard | Kind::Skipped | Kind::Broken | Kind::Again, _) | (_, None) => {
+                words.in_list(kind).to_owned()
+            }
+            (_, Some(standing)) => format!("{}, {standing}", words.in_list(kind)),
         }
     }
 
@@ -163,18 +194,6 @@ impl Words<'_> {
             .num("y", y)
             .num("font-size", size * self.layout.unit)
             .set("fill", ink)
-    }
-}
-
-/// What is said of a string after its name.
-fn words_for(string: &Drawn) -> String {
-    let meaning = string.mark.meaning();
-    match (&string.mark, standing(&string.mark)) {
-        (Mark::Off { .. }, Some(standing)) => standing,
-        (Mark::Near { .. }, Some(standing)) => format!("near, {standing}"),
-        (Mark::Again { .. }, _) => "again".to_owned(),
-        (Mark::NotYetHeard | Mark::Skipped | Mark::Broken, _) | (_, None) => meaning.to_owned(),
-        (_, Some(standing)) => format!("{meaning}, {standing}"),
     }
 }
 
@@ -230,20 +249,20 @@ fn samples(picture: &Picture) -> Vec<Sample> {
     ];
     let found = |sample: &Mark| {
         let mut strings = picture.strings.iter();
-        strings.any(|string| string.mark.meaning() == sample.meaning())
+        strings.any(|string| string.mark.kind() == sample.kind())
     };
     let mut rows: Vec<Sample> = marks
         .into_iter()
         .filter(found)
         .map(|mark| Sample {
-            words: mark.meaning(),
+            words: picture.words().meaning(mark.kind()),
             string: sample_string(mark, None),
         })
         .collect();
     let mut strings = picture.strings.iter();
     if strings.any(|string| string.before_cents.is_some() && string.mark.cents().is_some()) {
         rows.push(Sample {
-            words: "before",
+            words: picture.words().before(),
             string: sample_string(Mark::NotYetHeard, Some(-40.0)),
         });
     }

@@ -59,7 +59,10 @@ pub use take_the_a::{
 };
 pub use tolerance::{Tolerance, Verdict};
 pub use warning::{Limit, Warned, Warning};
-pub use words::{CARE, Names, advice, sentence, which_way_the_key_turns};
+pub use words::{
+    Names, a_tuner_shows, advice, amount_words, care, colour_words, enough_words, how_far,
+    reason_words, sentence, state_words, then, way_words, which_way_the_key_turns,
+};
 
 /// A round under way.
 #[derive(Clone, Debug, PartialEq)]

@@ -1,6 +1,7 @@
 //! The round as the harp's picture shows it.
 
-use harp::{Harp, HarpKind};
+use harp::Harp;
+use pitch::Tongue;
 use sheet::{Mark, Picture};
 use tuning::round::{Plan, Round, State, Summed};
 
@@ -25,20 +26,10 @@ pub fn of(round: &Round, harp: &Harp, naming: Naming, under_way: bool) -> Pictur
     picture
 }
 
-/// The harp's name, if it has one, how it stands, and its pitch.
+/// What stands above it; the command speaks English.
 fn title(name: &str, plan: &Plan) -> String {
-    let stands = match (plan.open, plan.kind) {
-        (false, _) => "Not open",
-        (true, HarpKind::Pedal) => "Pedals up",
-        (true, HarpKind::Lever) => "Levers off",
-        (true, _) => "Open",
-    };
-    let begins = if name.is_empty() {
-        String::new()
-    } else {
-        format!("{name}. ")
-    };
-    format!("{begins}{stands}, A = {}", plan.reference.a4_hz())
+    let a4_hz = plan.reference.a4_hz();
+    sheet::title(name, plan.kind, plan.open, a4_hz, Tongue::English)
 }
 
 fn mark(summed: &Summed) -> Mark {

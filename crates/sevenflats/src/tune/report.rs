@@ -2,15 +2,18 @@
 
 use std::io::{self, Write};
 
-use pitch::{SpelledPitch, signed};
+use pitch::{SpelledPitch, Tongue, signed};
 use tuning::round::{
-    CARE, Event, Names, Round, Say, State, Summed, Warned, sentence, which_way_the_key_turns,
+    Event, Names, Round, Say, State, Summed, Warned, care, sentence, state_words,
+    which_way_the_key_turns,
 };
 use tuning::{Direction, Happened};
 
 use super::line::TuneLine;
 use crate::naming::Naming;
 
+/// The command speaks English.
+const TONGUE: Tongue = Tongue::English;
 /// Seconds between two words on where a string is while its pin is turned, for people.
 const LIVE_S: f64 = 0.5;
 
@@ -87,7 +90,12 @@ impl<'a> Report<'a> {
         if std::mem::replace(shown, true) {
             return Ok(());
         }
-        writeln!(self.out, "{:7}  {}", "", which_way_the_key_turns(way))
+        writeln!(
+            self.out,
+            "{:7}  {}",
+            "",
+            which_way_the_key_turns(way, TONGUE)
+        )
     }
 
     /// Something about the sound as a whole.
@@ -121,7 +129,7 @@ impl<'a> Report<'a> {
             writeln!(self.out, "{}", self.row(s))?;
         }
         if summary.strings.iter().any(asks_for_care) {
-            writeln!(self.out, "\n{CARE}")?;
+            writeln!(self.out, "\n{}", care(TONGUE))?;
         }
         self.out.flush()
     }
@@ -136,10 +144,7 @@ impl<'a> Report<'a> {
             s.after
                 .map_or(String::new(), |k| format!("{:.1}", k.u95_cents)),
             s.plucks,
-            match s.state {
-                State::BeforeKnown => "to be turned",
-                other => other.as_str(),
-            }
+            state_words(s.state, TONGUE)
         )
     }
 
@@ -157,6 +162,7 @@ impl<'a> Report<'a> {
                 letter: &|l| naming.language.name(natural(l)),
                 pitch: &|p| naming.language.name(p),
             },
+            TONGUE,
         )
     }
 

@@ -1,19 +1,23 @@
-//! English sentences for what a round says: short, as a teacher would say them.
+//! Sentences for what a round says, in every language: short, as a teacher would say them.
 //!
 //! Directions are up and down. 'Flat' and 'sharp' are positions of a pedal: every string is called flat.
+//! `speaks` names what a language must be able to say, and each language has a file, or a few, of its own.
 
-mod happened;
-mod warned;
+mod english;
+mod french;
+mod german;
+mod speaks;
+mod told;
 
-use harp::StringName;
-use pitch::{Letter, SpelledPitch, signed};
+use harp::{Colour, StringName};
+use pitch::{Letter, SpelledPitch, Tongue};
 
-use super::{Amount, Say, Turn};
-use crate::Direction;
+use super::{Amount, Say, State};
+use crate::{Direction, Reason};
+use speaks::{Side, Speaks};
 
-pub use happened::advice;
-
-/// How strings, letters and pitches are written: the octave's number and the language are the reader's choice.
+/// How strings, letters and pitches are written: the octave's number and the language of notes are the reader's choice,
+/// apart from the language of the sentence around them.
 pub struct Names<'a> {
     /// A string: 4G.
     pub string: &'a dyn Fn(StringName) -> String,
@@ -23,149 +27,127 @@ pub struct Names<'a> {
     pub pitch: &'a dyn Fn(SpelledPitch) -> String,
 }
 
-/// The usual cautions, once, before a key is turned far.
-pub const CARE: &str = "Before a key is turned far: is it on the pin of the string that you pluck? Keep your eyes out of
-the plane of the strings, turn in small steps and pluck after each. What you cannot explain, leave
-to a qualified harp technician.";
-
-/// Which way the key turns: usual practice, from memory; harps differ, and so it is to be tried.
-pub fn which_way_the_key_turns(way: Direction) -> &'static str {
-    match way {
-        Direction::Up => {
-            "Up is usually away from you, towards the column; some harps differ. Turn a hair and listen."
-        }
-        Direction::Down => {
-            "Down is usually towards you, away from the column; some harps differ. Turn a hair and listen."
-        }
-        Direction::There => "Leave the key.",
-    }
-}
-
-/// What is said, as an English sentence or a few.
+/// What is said, as a sentence or a few.
 ///
 /// ```
+/// use pitch::Tongue;
 /// use tuning::round::{Names, Say, sentence};
 /// let names = Names {
 ///     string: &|s| s.harp_number(),
 ///     letter: &|l| l.to_string(),
 ///     pitch: &|p| p.pretty(),
 /// };
-/// assert_eq!(sentence(&Say::Enough("G3".parse()?), &names), "4G: enough. Leave the key and pluck it still.");
+/// let enough = Say::Enough("G3".parse()?);
+/// let english = sentence(&enough, &names, Tongue::English);
+/// assert_eq!(english, "4G: enough. Leave the key and pluck it still.");
+/// let german = sentence(&enough, &names, Tongue::German);
+/// assert_eq!(german, "4G: genug. Den Schlüssel in Ruhe lassen und die Saite zupfen.");
 /// # Ok::<(), harp::StringNameError>(())
 /// ```
-pub fn sentence(say: &Say, names: &Names) -> String {
-    let name = |s: &StringName| (names.string)(*s);
-    match say {
-        Say::Turn(turn) => turned(turn, names),
-        Say::InTune {
-            string, off_cents, ..
-        } => {
-            format!("{}: in tune ({}).", name(string), signed(*off_cents))
-        }
-        Say::Near {
-            string,
-            u95_cents,
-            octave_above,
-            ..
-        } => {
-            let start = format!(
-                "{}: near, cannot say nearer than ±{u95_cents:.1} cents.",
-                name(string)
-            );
-            match octave_above {
-                Some(above) => {
-                    format!(
-                        "{start} Pluck it again, or compare it by ear with {}.",
-                        name(above)
-                    )
-                }
-                None => format!("{start} Pluck it again."),
-            }
-        }
-        Say::PluckStill(string) => {
-            format!(
-                "{}: it moved while it rang. Leave the key and pluck it still.",
-                name(string)
-            )
-        }
-        Say::Which(strings) => which(strings, names),
-        Say::Sounds {
-            string, off_cents, ..
-        } => {
-            format!("{}: {} so far.", name(string), high_or_low(*off_cents))
-        }
-        Say::Moving {
-            string,
-            off_cents,
-            way,
-            ..
-        } => {
-            let still = match way {
-                Direction::Up => "still up",
-                Direction::Down => "down",
-                Direction::There => "there",
-            };
-            format!("{}: {}, {still}.", name(string), signed(*off_cents))
-        }
-        Say::Enough(string) => {
-            format!(
-                "{}: enough. Leave the key and pluck it still.",
-                name(string)
-            )
-        }
-        Say::Warning(warning) => warned::sentence(warning, names),
-        other => happened::sentence(other, names),
-    }
+pub fn sentence(say: &Say, names: &Names, tongue: Tongue) -> String {
+    let words = words(tongue);
+    words.set(told::told(say, names, words))
 }
 
-fn turned(turn: &Turn, names: &Names) -> String {
-    let string = (names.string)(turn.string);
-    let new = if turn.climbing { " (new)" } else { "" };
-    let start = format!("{string}{new}: {}.", high_or_low(turn.off_cents));
-    let by = match turn.amount {
-        Amount::Half => format!(
-            "{} at most, {:.0} cents; then pluck it again",
-            turn.amount.as_str(),
-            turn.by_cents
-        ),
-        amount => amount.as_str().to_owned(),
+/// The usual cautions, once, before a key is turned far: three lines.
+pub fn care(tongue: Tongue) -> &'static str {
+    words(tongue).care()
+}
+
+/// Which way the key turns: usual practice, from memory; harps differ, and so it is to be tried.
+pub fn which_way_the_key_turns(way: Direction, tongue: Tongue) -> &'static str {
+    words(tongue).which_way_the_key_turns(way)
+}
+
+/// What to do about a pluck that was not read.
+pub fn advice(reason: Reason, tongue: Tongue) -> &'static str {
+    words(tongue).advice(reason)
+}
+
+/// Why a pluck was not read, in a few words.
+pub fn reason_words(reason: Reason, tongue: Tongue) -> &'static str {
+    words(tongue).reason(reason)
+}
+
+/// A direction at a glance: up, höher, plus haut.
+pub fn way_words(way: Direction, tongue: Tongue) -> &'static str {
+    words(tongue).way(way)
+}
+
+/// An amount in the hand's words, by itself: a hair, a little, more, by half of that.
+pub fn amount_words(amount: Amount, tongue: Tongue) -> &'static str {
+    words(tongue).amount(amount)
+}
+
+/// A direction with its amount, each language in its own order: up a little, ein wenig höher.
+///
+/// ```
+/// use pitch::Tongue;
+/// use tuning::{Direction, round::{Amount, how_far}};
+/// let say = |tongue| how_far(Direction::Up, Amount::Little, tongue);
+/// assert_eq!(Tongue::ALL.map(say), ["up a little", "ein wenig höher", "un peu plus haut"]);
+/// ```
+pub fn how_far(way: Direction, amount: Amount, tongue: Tongue) -> String {
+    words(tongue).how_far(way, amount)
+}
+
+/// How a string stands, in a few words: in tune; near, cannot say; moving; skipped; broken.
+pub fn state_words(state: State, tongue: Tongue) -> &'static str {
+    words(tongue).state(state)
+}
+
+/// The string has come far enough: the key is to be left.
+pub fn enough_words(tongue: Tongue) -> &'static str {
+    words(tongue).enough_at_a_glance()
+}
+
+/// A string as the eye finds it: the red string, a wire. `wire` says whether it is one; C and F wires are tinted.
+pub fn colour_words(colour: Colour, wire: bool, tongue: Tongue) -> &'static str {
+    words(tongue).by_colour(colour, wire)
+}
+
+/// What an equal-tempered display would show for a string, by a pitch that has no flats, as in [`pitch::Shown`]: without
+/// its octave, in these names.
+///
+/// ```
+/// use pitch::{Language, Tongue};
+/// use tuning::round::a_tuner_shows;
+/// let shown = "B3".parse()?;
+/// assert_eq!(a_tuner_shows(shown, Language::English, Tongue::English), "a tuner shows B");
+/// assert_eq!(a_tuner_shows(shown, Language::Solfege, Tongue::French), "un accordeur affiche si");
+/// # Ok::<(), pitch::SpellingError>(())
+/// ```
+pub fn a_tuner_shows(shown: SpelledPitch, notes: pitch::Language, tongue: Tongue) -> String {
+    words(tongue).a_tuner_shows(&notes.name(shown))
+}
+
+/// What comes after a string, and on which side of it: then 4B below.
+///
+/// ```
+/// use pitch::Tongue;
+/// use tuning::round::{Names, then};
+/// let names = Names {
+///     string: &|s| s.harp_number(),
+///     letter: &|l| l.to_string(),
+///     pitch: &|p| p.pretty(),
+/// };
+/// let (now, next) = ("C4".parse()?, "B3".parse()?);
+/// assert_eq!(then(now, next, &names, Tongue::English), "then 4B below");
+/// # Ok::<(), harp::StringNameError>(())
+/// ```
+pub fn then(now: StringName, next: StringName, names: &Names, tongue: Tongue) -> String {
+    let side = match next.cmp(&now) {
+        std::cmp::Ordering::Less => Some(Side::Below),
+        std::cmp::Ordering::Equal => None,
+        std::cmp::Ordering::Greater => Some(Side::Above),
     };
-    match (turn.way, turn.amount) {
-        (Direction::Down, Amount::Half) => format!("{start} Ease it down {by}."),
-        (Direction::Down, _) => format!("{start} Down {by}, to just under, then come up."),
-        (Direction::Up, _) => format!("{start} Up {by}."),
-        (Direction::There, _) => start,
-    }
+    words(tongue).then(&(names.string)(next), side)
 }
 
-fn which(strings: &[StringName], names: &Names) -> String {
-    let all: Vec<String> = strings.iter().map(|s| (names.string)(*s)).collect();
-    match all.as_slice() {
-        [] => "Which string it was cannot be said: pluck its neighbour, or name it.".to_owned(),
-        [only] => {
-            format!("It may be {only}, but that is not sure: pluck it again alone, or name it.")
-        }
-        [a, b] => format!(
-            "{a} or {b}: each is possible, so no direction. Pluck the other one, then this again; or name it."
-        ),
-        _ => format!(
-            "{}: each is possible, so no direction. Pluck a neighbour, or name it.",
-            all.join(" or ")
-        ),
-    }
-}
-
-fn high_or_low(off: f64) -> String {
-    let word = if off < 0.0 { "low" } else { "high" };
-    format!("{:.1} cents {word}", off.abs())
-}
-
-/// A4, G4 and F4; one alone; none at all.
-fn listed(strings: &[StringName], names: &Names) -> String {
-    let all: Vec<String> = strings.iter().map(|s| (names.string)(*s)).collect();
-    match all.split_last() {
-        Some((last, [])) => last.clone(),
-        Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
-        None => String::new(),
+fn words(tongue: Tongue) -> &'static dyn Speaks {
+    match tongue {
+        Tongue::English => &english::English,
+        Tongue::German => &german::German,
+        Tongue::French => &french::French,
     }
 }

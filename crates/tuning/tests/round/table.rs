@@ -4,7 +4,7 @@
 //! not; `nothing` means that nothing is said. Strings are written as harpists count them.
 
 use harp::{Harp, Setup, Standing, StringName};
-use pitch::{ReferencePitch, cents, raise};
+use pitch::{ReferencePitch, Tongue, cents, raise};
 use tuning::round::{Act, Event, Moving, Names, Plan, Round, Say, Then, sentence};
 use tuning::{Direction, Heard, Reading, Reason, Refused};
 
@@ -63,7 +63,7 @@ pub(crate) fn words(say: &Say) -> String {
         letter: &|l| l.to_string(),
         pitch: &|p| p.pretty(),
     };
-    sentence(say, &names)
+    sentence(say, &names, Tongue::English)
 }
 
 /// Reads an event: `pluck 4G -20`, `pluck 4G -20 ±6`, `move 4G -12`, `this 4G`, `broke 3A new`…
