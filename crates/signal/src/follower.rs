@@ -31,6 +31,11 @@ pub struct Follower {
     before: Option<Frame>,
     /// power of the last seconds' windows, by their middles
     past: VecDeque<(f64, Vec<f32>)>,
+    /// the last stretch of seconds that is none of the strings'
+    covered: (f64, f64),
+    /// samples of the stream so far, those lost among them, and its rate
+    taken: u64,
+    stream_hz: u32,
     /// the string told last stands last
     voices: Vec<Voice>,
 }
@@ -47,6 +52,9 @@ impl Follower {
             thin,
             before: None,
             past: VecDeque::new(),
+            covered: (f64::NEG_INFINITY, f64::NEG_INFINITY),
+            taken: 0,
+            stream_hz: rate_hz,
             voices: Vec::new(),
         })
     }
@@ -96,8 +104,15 @@ impl Follower {
             (bin - reach).floor() as usize,
             (bin + reach).ceil() as usize,
         );
-        let before = |at: f64| (onset_s - LOOK_BACK_S..onset_s - HOLDS_PLUCK_S).contains(&at);
-        let windows = self.past.iter().filter(|(at, _)| before(*at));
+        let lately = self.past.iter().rev().filter(|(at, _)| *at < onset_s - HOLDS_PLUCK_S);
+        // where the last seconds are covered, what stood there before
+        let latest = lately.clone().next().map_or(onset_s, |(at, _)| *at);
+        let from_s = if latest < onset_s - LOOK_BACK_S {
+            latest - LOOK_BACK_S + HOLDS_PLUCK_S
+        } else {
+            onset_s - LOOK_BACK_S
+        };
+        let windows = lately.take_while(|(at, _)| *at >= from_s);
         let near = windows.flat_map(|(_, power)| power.iter().take(high + 1).skip(low));
         near.fold(0.0, |most, p| f64::from(*p).max(most))
     }
@@ -116,20 +131,59 @@ impl Follower {
         }
     }
 
+    /// What sounds from now until `at_s` is the tool's own: windows that hold it say nothing, and were nobody's before.
+    pub fn cover_until(&mut self, at_s: f64) {
+        let now_s = self.now_s();
+        if now_s > self.covered.1 {
+            self.covered.0 = now_s;
+        }
+        self.covered.1 = at_s.max(now_s);
+        self.wait_until(at_s, None);
+    }
+
+    /// So many samples of the stream are missing here. What rang through a short gap is followed on.
+    pub fn lost(&mut self, samples: u64) {
+        let was_s = self.now_s();
+        self.taken = self.taken.saturating_add(samples);
+        let now_s = self.now_s();
+        self.thin = Thinner::new(self.stream_hz);
+        self.frames.start_at(now_s);
+        self.before = None;
+        if now_s - was_s > SILENT_S {
+            self.voices.clear();
+        }
+        self.wait_until(now_s, None);
+    }
+
+    /// Seconds of the stream so far, what was lost among them.
+    fn now_s(&self) -> f64 {
+        self.taken as f64 / f64::from(self.stream_hz)
+    }
+
     /// Takes in samples, −1 to 1, any number at a time; says where the followed strings are, the one told last first.
     pub fn push(&mut self, samples: &[f32]) -> Vec<Followed> {
         let thinned = self.thin.push(samples);
+        self.taken = self.taken.saturating_add(samples.len() as u64);
         let mut words = Vec::new();
         for frame in self.frames.push(&thinned) {
+            let covered = self.is_covered(&frame);
             if let Some(before) = self.before.take() {
-                words.extend(self.hear(&frame, &before));
-                let oldest = frame.middle_s - PAST_S;
+                if !covered {
+                    words.extend(self.hear(&frame, &before));
+                }
                 self.past.push_back((before.middle_s, before.power));
-                while self.past.pop_front_if(|(at, _)| *at < oldest).is_some() {}
+                while self.past.len() as f64 * self.frames.hop_s() > PAST_S {
+                    self.past.pop_front();
+                }
             }
-            self.before = Some(frame);
+            self.before = Some(frame).filter(|_| !covered);
         }
         words
+    }
+
+    /// Whether a window holds the tool's own sound. Its first half may hold the end: there only the room answers.
+    fn is_covered(&self, frame: &Frame) -> bool {
+        frame.middle_s + self.frames.half_s() > self.covered.0 && frame.middle_s < self.covered.1
     }
 
     fn hear(&mut self, now: &Frame, before: &Frame) -> Vec<Followed> {

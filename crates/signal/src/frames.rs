@@ -24,8 +24,9 @@ pub(crate) struct Frames {
     shape: Vec<f32>,
     input: Vec<f32>,
     kept: Vec<f32>,
-    /// samples of the stream before `kept`
+    /// samples before `kept`, counted from this second of the stream
     dropped: usize,
+    from_s: f64,
     rate_hz: f64,
 }
 
@@ -41,6 +42,7 @@ impl Frames {
             plan,
             kept: Vec::new(),
             dropped: 0,
+            from_s: 0.0,
             rate_hz,
         }
     }
@@ -53,6 +55,18 @@ impl Frames {
     /// Seconds from one window to the next.
     pub(crate) fn hop_s(&self) -> f64 {
         (self.shape.len() / OVERLAP) as f64 / self.rate_hz
+    }
+
+    /// Half of a window, seconds.
+    pub(crate) fn half_s(&self) -> f64 {
+        0.5 * self.shape.len() as f64 / self.rate_hz
+    }
+
+    /// The samples to come begin at this second; no window holds those before and those to come.
+    pub(crate) fn start_at(&mut self, from_s: f64) {
+        self.kept.clear();
+        self.dropped = 0;
+        self.from_s = from_s;
     }
 
     /// Takes in samples; gives the windows that they complete.
@@ -82,7 +96,7 @@ impl Frames {
         let power = bins.iter().map(|c| c.norm_sqr()).collect();
         let middle = (self.dropped + at) as f64 + 0.5 * size as f64;
         Frame {
-            middle_s: middle / self.rate_hz,
+            middle_s: self.from_s + middle / self.rate_hz,
             bins,
             power,
         }

@@ -2,6 +2,7 @@
 
 use crate::breaks::broken_at;
 use crate::onset::{OnsetFinder, refine};
+use crate::own_sound::{Doubtful, OwnSound, Whose};
 use crate::thin::Thinner;
 
 /// Seconds of sound kept from before an onset.
@@ -26,6 +27,10 @@ pub enum Look {
     Whole,
     /// The next onset came.
     NextOnset,
+    /// The tool's own sound began.
+    OwnSound,
+    /// Samples after it are known to be missing.
+    Lost,
     /// The sound ended.
     EndOfSound,
 }
@@ -92,6 +97,15 @@ pub struct Listener {
     /// samples dropped before `kept`
     dropped: usize,
     pending: Option<Pending>,
+    own: OwnSound,
+    doubtful: Option<Doubtful>,
+    /// the last onset that began nothing, though something was struck there
+    passed_over: Option<usize>,
+    /// samples of the stream so far, those lost among them, and its rate
+    taken: u64,
+    stream_hz: u32,
+    /// the second at which the samples that are counted here begin
+    from_s: f64,
 }
 
 impl Listener {
@@ -113,6 +127,12 @@ impl Listener {
             kept: Vec::new(),
             dropped: 0,
             pending: None,
+            own: OwnSound::none(rate),
+            doubtful: None,
+            passed_over: None,
+            taken: 0,
+            stream_hz: rate_hz,
+            from_s: 0.0,
         })
     }
 
@@ -124,22 +144,68 @@ impl Listener {
     /// The onset of what is being listened to, seconds from the start of the stream.
     pub fn onset_s(&self) -> Option<f64> {
         let pending = self.pending.as_ref();
-        pending.map(|p| p.onset as f64 / self.rate_hz)
+        pending.map(|p| self.second(p.onset))
+    }
+
+    /// Seconds of the stream so far, what was lost among them.
+    pub fn now_s(&self) -> f64 {
+        self.taken as f64 / f64::from(self.stream_hz)
+    }
+
+    /// The tool makes a sound itself from the next sample on, or makes none any more.
+    ///
+    /// While it does and for [`crate::ECHO_S`] after, nothing that is struck begins a strike. What was being listened to
+    /// ends just before, with [`Look::OwnSound`]. To be said before the first sample that may hold the sound, and not
+    /// before the last one that does.
+    pub fn own_sound(&mut self, sounds: bool) {
+        let now = self.now();
+        self.own.sounds(sounds, now);
+    }
+
+    /// Whether the next sample belongs to the tool's own sound or to the room's answer to it.
+    pub fn is_own_sound(&self) -> bool {
+        self.own.lasts(self.now())
+    }
+
+    /// So many samples of the stream are missing here. What was being listened to ends, with [`Look::Lost`]; what rings
+    /// when the sound goes on begins no strike.
+    pub fn lost(&mut self, samples: u64) -> Vec<Strike> {
+        let now = self.now();
+        let mut strikes = Vec::new();
+        self.end(now, Look::Lost, &mut strikes);
+        self.taken = self.taken.saturating_add(samples);
+        let lost = samples as f64 / f64::from(self.stream_hz) * self.rate_hz;
+        self.own = self.own.after_lost(now, lost as usize);
+        self.thin = Thinner::new(self.stream_hz);
+        self.onsets = OnsetFinder::new(self.rate_hz);
+        self.kept.clear();
+        self.dropped = 0;
+        self.doubtful = None;
+        self.passed_over = Some(0);
+        self.from_s = self.now_s();
+        strikes
     }
 
     /// Takes in samples of any number; gives the looks that they complete.
     pub fn push(&mut self, samples: &[f32]) -> Vec<Strike> {
         let mut strikes = Vec::new();
+        if !samples.is_empty() {
+            self.interrupt(&mut strikes);
+        }
         // short pieces, so that looks come in their order
         for piece in samples.chunks(4096) {
             let thinned = self.thin.push(piece);
+            self.taken = self.taken.saturating_add(piece.len() as u64);
             self.kept.extend_from_slice(&thinned);
             let found = self.onsets.push(&thinned);
             for (rough, rise) in found {
+                self.settle(&mut strikes);
                 self.advance(rough, &mut strikes);
-                self.begin(rough, rise, &mut strikes);
+                self.onset(rough, rise, &mut strikes);
+                self.interrupt(&mut strikes);
             }
-            self.advance(self.dropped + self.kept.len(), &mut strikes);
+            self.settle(&mut strikes);
+            self.advance(self.now(), &mut strikes);
             self.forget();
         }
         strikes
@@ -148,31 +214,79 @@ impl Listener {
     /// Ends the stream.
     pub fn finish(&mut self) -> Vec<Strike> {
         let mut strikes = Vec::new();
-        let end = self.dropped + self.kept.len();
+        let end = self.now();
         self.advance(end, &mut strikes);
-        if let Some(p) = self.pending.take() {
-            let p = self.refined(p, end);
-            strikes.extend(self.strike(&p, end, Look::EndOfSound));
-        }
+        self.end(end, Look::EndOfSound, &mut strikes);
         strikes
     }
 
-    fn begin(&mut self, rough: usize, rise: f32, strikes: &mut Vec<Strike>) {
-        // what rises softly while a strike is young is its own beating, or the hand leaving
+    /// The samples so far.
+    fn now(&self) -> usize {
+        self.dropped + self.kept.len()
+    }
+
+    /// The second of a sample.
+    fn second(&self, sample: usize) -> f64 {
+        self.from_s + sample as f64 / self.rate_hz
+    }
+
+    /// Where listening ends if something else begins at `rough`.
+    fn cut_before(&self, rough: usize) -> usize {
+        rough.saturating_sub((CUT_S * self.rate_hz) as usize)
+    }
+
+    /// Ends what is being listened to.
+    fn end(&mut self, end: usize, look: Look, strikes: &mut Vec<Strike>) {
+        if let Some(p) = self.pending.take() {
+            let p = self.refined(p, end);
+            strikes.extend(self.strike(&p, end.max(p.onset), look));
+        }
+    }
+
+    /// Ends what is being listened to where the tool's own sound begins.
+    fn interrupt(&mut self, strikes: &mut Vec<Strike>) {
+        let Some(onset) = self.pending.as_ref().map(|p| p.onset) else {
+            return;
+        };
+        if let Some(from) = self.own.begins_in(onset, self.now()) {
+            self.passed_over = Some(onset);
+            self.end(self.cut_before(from), Look::OwnSound, strikes);
+        }
+    }
+
+    /// An onset begins a strike, or not, or it is too soon to say.
+    fn onset(&mut self, rough: usize, rise: f32, strikes: &mut Vec<Strike>) {
         let young = (YOUNG_S * self.rate_hz) as usize;
-        if rise < SOFT_RISE
-            && self
-                .pending
-                .as_ref()
-                .is_some_and(|p| p.onset > 0 && rough < p.onset + young)
-        {
+        let swells = |onset: usize| rise < SOFT_RISE && rough < onset + young;
+        // what rises softly while a strike is young is its own beating, or the hand leaving
+        if (self.pending.as_ref()).is_some_and(|p| p.onset > 0 && swells(p.onset)) {
             return;
         }
-        if let Some(p) = self.pending.take() {
-            let end = rough.saturating_sub((CUT_S * self.rate_hz) as usize);
-            let p = self.refined(p, end);
-            strikes.extend(self.strike(&p, end.max(p.onset), Look::NextOnset));
+        let soft = self.passed_over.is_some_and(swells);
+        match self.own.whose(rough) {
+            Whose::Own => self.passed_over = Some(rough),
+            Whose::Harps if !soft => self.begin(rough, rise, strikes),
+            _ => self.doubtful = Some(Doubtful { rough, rise, soft }),
         }
+    }
+
+    /// Decides on a doubtful onset once enough of it was heard.
+    fn settle(&mut self, strikes: &mut Vec<Strike>) {
+        let now = self.now();
+        let Some(d) = self.doubtful.take_if(|d| now >= self.own.due(d)) else {
+            return;
+        };
+        let onset = refine(&self.kept, d.rough.saturating_sub(self.dropped), self.rate_hz);
+        let is_after = self.own.is_after(self.dropped + onset);
+        if is_after && !(d.soft && !self.own.grew(&self.kept, onset)) {
+            self.begin(d.rough, d.rise, strikes);
+        } else {
+            self.passed_over = Some(d.rough);
+        }
+    }
+
+    fn begin(&mut self, rough: usize, rise: f32, strikes: &mut Vec<Strike>) {
+        self.end(self.cut_before(rough), Look::NextOnset, strikes);
         self.pending = Some(Pending {
             onset: rough,
             refined: false,
@@ -260,7 +374,7 @@ impl Listener {
         // the last milliseconds before may hold the finger
         let guard = at.saturating_sub((0.002 * self.rate_hz) as usize).max(from);
         Some(Strike {
-            at_s: onset as f64 / self.rate_hz,
+            at_s: self.second(onset),
             look,
             rise: pending.rise,
             cut: pending.cut,
@@ -272,7 +386,7 @@ impl Listener {
 
     fn forget(&mut self) {
         let reach = ((BEFORE_S + 0.2) * self.rate_hz) as usize;
-        let now = self.dropped + self.kept.len();
+        let now = self.now();
         let oldest = self
             .pending
             .as_ref()

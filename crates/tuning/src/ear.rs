@@ -9,7 +9,7 @@ use crate::measure::Measurer;
 use crate::naming::{Guide, Name, Namer};
 use crate::refusal::refuse;
 use crate::rings_on::rings_on;
-use crate::{Heard, Reading, Reason};
+use crate::{Heard, Reading, Reason, Refused, Warning, WarningKind};
 
 /// How to listen.
 #[derive(Clone, Debug, PartialEq)]
@@ -60,6 +60,9 @@ pub struct Ear {
     ringing: Option<(f64, Law)>,
     /// power of the loudest pluck of late
     loudest: f64,
+    /// how often samples were missing, and whether that was said without a pluck to say it of
+    breaks: usize,
+    warned: bool,
 }
 
 /// Rise below which a string that rings on may only have swelled.
@@ -108,6 +111,8 @@ impl Ear {
             early: None,
             ringing: None,
             loudest: 0.0,
+            breaks: 0,
+            warned: false,
         })
     }
 
@@ -163,6 +168,50 @@ impl Ear {
         strikes.into_iter().filter_map(|s| self.look(&s)).collect()
     }
 
+    /// The tool makes a sound itself from the next sample on, or makes none any more: [`Listener::own_sound`].
+    pub fn own_sound(&mut self, sounds: bool) {
+        self.listener.own_sound(sounds);
+    }
+
+    /// Whether the next sample belongs to the tool's own sound, or to the room's answer to it.
+    pub fn is_own_sound(&self) -> bool {
+        self.listener.is_own_sound()
+    }
+
+    /// So many samples of the stream are known to be missing here. The pluck that was being listened to is refused; where
+    /// there was none that is said once, as a warning, and counted from then on.
+    pub fn lost(&mut self, samples: u64) -> Vec<Heard> {
+        let at_s = self.listener.now_s();
+        self.breaks += 1;
+        let strikes = self.listener.lost(samples);
+        let mut heard: Vec<Heard> = strikes.iter().filter_map(|s| self.look(s)).collect();
+        if heard.is_empty() && !self.warned {
+            self.warned = true;
+            heard.push(Heard::Warning(Warning {
+                at_s,
+                string: None,
+                warning: WarningKind::AudioBroke,
+                detail: format!("{samples} samples are missing at {at_s:.3} s"),
+            }));
+        }
+        heard
+    }
+
+    /// How often samples were missing so far: those that were told, and those that were found in a pluck.
+    pub fn breaks(&self) -> usize {
+        self.breaks
+    }
+
+    /// The sound begins after so many samples, in the middle of what may ring already.
+    pub(crate) fn begin_after(&mut self, samples: u64) {
+        self.listener.lost(samples);
+    }
+
+    /// A string was heard before so far off, this ear has not: it helps to name it again.
+    pub(crate) fn recall(&mut self, string: StringName, at_s: f64, off_cents: f64) {
+        self.namer.recall(string, at_s, off_cents);
+    }
+
     /// Whether what was named is a partial of the string last read, which may still ring.
     fn swells(&self, name: &Name, strike: &Strike) -> bool {
         let Some((at_s, law)) = self.ringing else {
@@ -179,6 +228,9 @@ impl Ear {
         if strike.look == Look::First {
             self.name = None;
             self.early = None;
+        }
+        if strike.look == Look::Lost {
+            return self.broken_off(strike).map(Heard::Refused);
         }
         if strike.at_s == 0.0 && !begins_on_a_pluck(strike) {
             return None;
@@ -214,6 +266,7 @@ impl Ear {
         };
         let name = match broken {
             Some(at) if strike.look.is_last() => {
+                self.breaks += 1;
                 let at_s = strike.at_s + at as f64 / strike.rate_hz;
                 let string = name.as_ref().ok().map(|n| n.standing.string);
                 let detail = format!(
@@ -267,6 +320,22 @@ impl Ear {
         };
         self.early = Some(early.clone());
         Some(Heard::Reading(early))
+    }
+}
+
+impl Ear {
+    /// The word on a pluck after which samples are known to be missing; none where it may have been no pluck at all.
+    fn broken_off(&mut self, strike: &Strike) -> Option<Refused> {
+        let (name, early) = (self.name.take(), self.early.take());
+        let string = early.as_ref().and_then(|e| e.string);
+        let string = string.or(name.map(|n| n.standing.string));
+        let began = strike.at_s == 0.0 || strike.rise < SOFT_RISE;
+        if began && early.is_none() && string.is_none() {
+            return None;
+        }
+        let end_s = strike.at_s + strike.after.len() as f64 / strike.rate_hz;
+        let detail = format!("samples are missing at {end_s:.3} s");
+        Some(refuse(strike, string, Reason::AudioBroke, detail))
     }
 }
 

@@ -364,9 +364,14 @@ impl Namer {
     /// Keeps what a final reading says of its string.
     pub(crate) fn remember(&mut self, reading: &Reading) {
         if let Some(s) = reading.string {
-            self.heard.insert(s, (reading.at_s, reading.off_cents));
-            self.last = Some(s);
+            self.recall(s, reading.at_s, reading.off_cents);
         }
+    }
+
+    /// Keeps how far off a string was heard at a second, the latest last.
+    pub(crate) fn recall(&mut self, string: StringName, at_s: f64, off_cents: f64) {
+        self.heard.insert(string, (at_s, off_cents));
+        self.last = Some(string);
     }
 }
 

@@ -192,6 +192,11 @@ impl Round {
         &self.order
     }
 
+    /// The latest second that is known: of a pluck, the end of its listening.
+    pub fn now_s(&self) -> f64 {
+        self.pace.now_s()
+    }
+
     /// The string that every pluck is taken for, if one was named.
     pub fn pinned(&self) -> Option<StringName> {
         self.pin

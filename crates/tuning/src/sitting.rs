@@ -3,6 +3,8 @@
 //! An ear names and measures each pluck; the strings that ring on are followed while their pins are turned; the round takes in
 //! both. What the player does reaches the ear too: a named string guides it, a broken one stands no more.
 
+mod taken_up;
+
 use std::collections::BTreeMap;
 
 use harp::{Standing, StringName};
@@ -10,7 +12,7 @@ use pitch::SpelledPitch;
 use signal::{Followed, Follower};
 
 use crate::round::{Act, Estimate, Event, Moving, Plan, Round, Say};
-use crate::{Ear, EarError, Heard, Listening, Partial, Reading};
+use crate::{Ear, EarError, Heard, Partial, Reading};
 
 /// Seconds after its pluck from which a string is followed: its glide has died.
 const GLIDE_S: f64 = 0.45;
@@ -39,8 +41,13 @@ pub struct Sitting {
     /// the key of the string whose early reading has come
     early: Option<usize>,
     told: Told,
-    samples: usize,
+    /// samples of the sound so far, those lost among them
+    samples: u64,
     rate_hz: f64,
+    listen_s: f64,
+    own_sound: bool,
+    /// breaks that an earlier ear saw
+    breaks: usize,
 }
 
 /// What the ear was told last.
@@ -67,28 +74,7 @@ impl Sitting {
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     pub fn new(rate_hz: u32, plan: Plan, listen_s: f64) -> Result<Sitting, EarError> {
-        let round = Round::new(plan);
-        let listening = Listening {
-            listen_s,
-            ..Listening::new(round.plan().reference)
-        };
-        let standing = round.standing();
-        let keys = (0..).zip(&standing).map(|(key, s)| (s.string, key));
-        Ok(Sitting {
-            ear: Ear::new(rate_hz, standing.clone(), listening)?,
-            follower: Follower::new(rate_hz)?,
-            keys: keys.collect(),
-            followed: BTreeMap::new(),
-            early: None,
-            told: Told {
-                pinned: None,
-                expected_hz: None,
-                standing,
-            },
-            round,
-            samples: 0,
-            rate_hz: f64::from(rate_hz),
-        })
+        Sitting::with_round(rate_hz, Round::new(plan), listen_s, 0.0)
     }
 
     /// The round so far.
@@ -101,15 +87,45 @@ impl Sitting {
         self.samples as f64 / self.rate_hz
     }
 
+    /// The tool makes a sound itself from the next sample on, a word or a tone; or makes none any more.
+    ///
+    /// While it does and for [`signal::ECHO_S`] after, no pluck is heard to begin and nothing is followed. A pluck that was
+    /// being listened to gets its last word from what came before. To be said before the first sample that may hold the
+    /// sound is pushed, and not before the last one that does: a loudspeaker comes late, and so does a microphone.
+    pub fn own_sound(&mut self, sounds: bool) {
+        self.own_sound = sounds;
+        self.ear.own_sound(sounds);
+    }
+
+    /// So many samples, between those that were pushed and those to come, are known to be missing.
+    ///
+    /// The pluck that they fall into is refused, as broken audio; where there was none it is told once, as a warning. The
+    /// clock goes on by what is missing. What rings when the sound goes on is no pluck.
+    pub fn lost(&mut self, samples: u64) -> Vec<Happened> {
+        let heard = self.ear.lost(samples);
+        self.follower.lost(samples);
+        self.samples = self.samples.saturating_add(samples);
+        heard.into_iter().map(|h| self.heard(h)).collect()
+    }
+
+    /// How often samples were missing so far: as was told, or found in a pluck.
+    pub fn breaks(&self) -> usize {
+        self.breaks + self.ear.breaks()
+    }
+
     /// Takes in samples, −1 to 1, any number at a time.
     pub fn push(&mut self, samples: &[f32]) -> Vec<Happened> {
         let mut happened = Vec::new();
         let mut rest = samples;
         while !rest.is_empty() {
             // the pieces lie the same however the samples come
-            let (piece, after) = rest.split_at((PIECE - self.samples % PIECE).min(rest.len()));
+            let in_piece = (self.samples % PIECE as u64) as usize;
+            let (piece, after) = rest.split_at((PIECE - in_piece).min(rest.len()));
             rest = after;
-            self.samples += piece.len();
+            self.samples = self.samples.saturating_add(piece.len() as u64);
+            if self.ear.is_own_sound() {
+                self.follower.cover_until(self.now_s());
+            }
             let followed = self.follower.push(piece);
             happened.extend(followed.into_iter().filter_map(|f| self.moving(f)));
             let heard = self.ear.push(piece);
