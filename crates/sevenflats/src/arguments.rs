@@ -8,6 +8,8 @@ use harp::{OpenTuning, Position, Setting, StringName};
 use pitch::{ReferencePitch, SpelledPitch};
 
 use crate::naming::Naming;
+use crate::serve;
+pub use crate::serve::arguments::ServeArguments;
 use crate::sound::{HIGHEST_RATE_HZ, LOWEST_RATE_HZ, PcmFormat};
 pub use crate::tune::arguments::TuneArguments;
 
@@ -38,6 +40,9 @@ pub enum Command {
     /// List the harp's strings: names, targets and what is known of each
     #[command(after_help = EXIT_CODES)]
     Strings(StringsArguments),
+    /// Serve the page to the browsers of this machine, and to no other
+    #[command(after_help = serve::arguments::EXIT_CODES)]
+    Serve(ServeArguments),
 }
 
 /// `sevenflats hear`.

@@ -2,10 +2,14 @@
 //! property tests call on a stable toolchain (`tests/entry.rs`). Each must return, whatever it gets.
 
 use harp::{Harp, Setting, Setup, StringName};
+use hyper::Request;
+use hyper::body::Bytes;
+use hyper::header::{ACCEPT_ENCODING, ETAG, HOST, IF_NONE_MATCH};
 use pitch::{ReferencePitch, SpelledPitch};
 use tuning::{Ear, Heard, Listening};
 
 use crate::naming::Naming;
+use crate::serve::{self, answer::answer, page::Page};
 use crate::sound::{PcmFormat, Sound};
 
 /// A harp's own file: read, and asked for everything that can be asked of a harp.
@@ -37,6 +41,26 @@ pub fn name(bytes: &[u8]) {
         assert_eq!(pitch.to_string().parse(), Ok(pitch), "{text}");
     }
     let _ = text.parse::<Naming>();
+}
+
+/// A request to the page's server: the first line is its path, the second the name it calls us, the
+/// others what it says of codings and of what it keeps. It is answered by a file of the page, word
+/// for word, or by none.
+pub fn request(bytes: &[u8]) {
+    const INSIDE: &[u8] = b"<!doctype html>";
+    let mut lines = bytes.split(|byte| *byte == b'\n');
+    let mut line = || lines.next().unwrap_or_default();
+    let (path, host) = (line(), line());
+    let request = Request::builder().uri(path).header(HOST, host);
+    let request = request.header(ACCEPT_ENCODING, line());
+    let Ok(request) = request.header(IF_NONE_MATCH, line()).body(()) else {
+        return;
+    };
+    let page = Page::of([("index.html".to_owned(), Bytes::from_static(INSIDE))]);
+    let answer = answer(&page, serve::port::USUAL, &request);
+    let is_file = answer.headers().contains_key(ETAG);
+    assert_eq!(answer.status().is_success(), answer.body() == INSIDE);
+    assert!(!is_file || answer.status().is_success() || answer.status() == 304);
 }
 
 /// A sound file: decoded to its end and heard. The first seconds are enough.

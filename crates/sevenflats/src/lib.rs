@@ -21,6 +21,7 @@ pub mod json;
 pub mod naming;
 pub mod report;
 pub mod sentence;
+pub mod serve;
 pub mod situation;
 pub mod sound;
 pub mod source;
@@ -44,6 +45,7 @@ pub fn run(
         Command::Hear(arguments) => hear::hear(arguments, input, out, err),
         Command::Tune(arguments) => tune::tune(arguments, input, out, err),
         Command::Strings(arguments) => strings::strings(arguments, out).map(|()| Vec::new()),
+        Command::Serve(arguments) => serve::serve(arguments, out, err).map(|()| Vec::new()),
     };
     let troubles = done.unwrap_or_else(|trouble| vec![trouble]);
     let code = troubles

@@ -134,6 +134,30 @@ pub enum Trouble {
         /// What the system says.
         reason: std::io::Error,
     },
+    /// The command was built without the page.
+    #[error(
+        "there is no page inside this command: `cargo xtask page` makes it, and the next `cargo build` puts it inside"
+    )]
+    NoPage,
+    /// The port that was named cannot be had.
+    #[error("--port {port}: {}", of_port(reason))]
+    Port {
+        /// Which.
+        port: u16,
+        /// What the system says.
+        reason: std::io::Error,
+    },
+    /// None of the ports that are tried by themselves can be had.
+    #[error("no port from {first} to {last} can be had; name another, or --port 0 for any")]
+    Ports {
+        /// The first that was tried.
+        first: u16,
+        /// The last.
+        last: u16,
+    },
+    /// The page cannot be served.
+    #[error("the page cannot be served: {0}")]
+    Serve(std::io::Error),
     /// The answer cannot be written.
     #[error("the answer cannot be written: {0}")]
     Write(#[from] std::io::Error),
@@ -164,6 +188,14 @@ fn of_held(reason: &signal::HeldError) -> String {
             "the note after --take-a would be about {about_hz:.0} Hz, which is not followed at this sampling rate, or at none: name one between 20 and 5,000 Hz"
         ),
         other => other.to_string(),
+    }
+}
+
+fn of_port(reason: &std::io::Error) -> String {
+    match reason.kind() {
+        std::io::ErrorKind::AddrInUse => "another program listens there: stop it, name another port, or leave --port out to have the next that is free".to_owned(),
+        std::io::ErrorKind::PermissionDenied => "the system keeps it for itself: name one from 1024 up".to_owned(),
+        _ => reason.to_string(),
     }
 }
 

@@ -44,6 +44,15 @@ proptest! {
     fn any_text_is_read_or_refused_as_a_name(text in "[A-H0-9#b♭n,-]{0,6}|\\PC{0,8}") {
         entry::name(text.as_bytes());
     }
+
+    #[test]
+    fn any_request_is_answered_by_a_file_or_by_none(
+        path in "/(index.html)?[%.a-f0-9/?\\\\]{0,12}|(http://)?\\PC{0,12}",
+        host in "(localhost|127.0.0.1|\\[::1\\])?:?(4747)?|\\PC{0,8}",
+        rest in "((br|gzip|identity|\\*)[;q=01.,\" *W/]{0,9}){0,3}\n\\PC{0,20}",
+    ) {
+        entry::request(format!("{path}\n{host}\n{rest}").as_bytes());
+    }
 }
 
 proptest! {
