@@ -7,7 +7,7 @@ use clap::{Args, Parser, Subcommand};
 use harp::{OpenTuning, Position, Setting, StringName};
 use pitch::{ReferencePitch, SpelledPitch};
 
-use crate::naming::Naming;
+use harp::Naming;
 use crate::serve;
 pub use crate::serve::arguments::ServeArguments;
 use crate::sound::{HIGHEST_RATE_HZ, LOWEST_RATE_HZ, PcmFormat};

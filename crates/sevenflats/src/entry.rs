@@ -8,7 +8,7 @@ use hyper::header::{ACCEPT_ENCODING, ETAG, HOST, IF_NONE_MATCH};
 use pitch::{ReferencePitch, SpelledPitch};
 use tuning::{Ear, Heard, Listening};
 
-use crate::naming::Naming;
+use harp::Naming;
 use crate::serve::{self, answer::answer, page::Page};
 use crate::sound::{PcmFormat, Sound};
 

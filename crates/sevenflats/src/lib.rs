@@ -18,7 +18,6 @@ pub mod entry;
 mod example;
 pub mod hear;
 pub mod json;
-pub mod naming;
 pub mod report;
 pub mod sentence;
 pub mod serve;

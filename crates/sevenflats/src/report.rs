@@ -9,7 +9,7 @@ use tuning::round::care;
 use tuning::{Heard, Reading, Refused};
 
 use crate::json::{FileLine, Line, SummaryLine, WarningLine};
-use crate::naming::Naming;
+use harp::Naming;
 use crate::sentence;
 use crate::verdict::Verdict;
 

@@ -7,7 +7,7 @@ use pitch::{Tongue, signed};
 use tuning::round::{Amount, advice};
 use tuning::{Reading, Reason, Refused};
 
-use crate::naming::Naming;
+use harp::Naming;
 use crate::verdict::Verdict;
 
 /// From here on, in cents, it is said how much of a reading is stiffness.

@@ -9,7 +9,7 @@ use pitch::{Alteration, ReferencePitch};
 use serde::Serialize;
 
 use crate::arguments::StringsArguments;
-use crate::naming::Naming;
+use harp::Naming;
 use crate::situation;
 use crate::trouble::Trouble;
 

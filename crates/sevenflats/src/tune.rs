@@ -2,7 +2,6 @@
 
 pub mod arguments;
 pub mod line;
-pub mod picture;
 pub mod report;
 pub mod said;
 pub mod say_line;
@@ -13,7 +12,7 @@ use std::io::Write;
 use std::path::Path;
 
 use harp::{Harp, StringName};
-use pitch::ReferencePitch;
+use pitch::{ReferencePitch, Tongue};
 use tuning::round::{Act, Event, Plan, Then};
 use tuning::{Happened, Heard, Sitting};
 
@@ -213,12 +212,9 @@ impl Hearing<'_> {
         let Some(path) = &self.arguments.picture else {
             return Ok(());
         };
-        let picture = picture::of(
-            self.sitting.round(),
-            self.harp,
-            self.arguments.shown.names,
-            under_way,
-        );
+        let naming = self.arguments.shown.names;
+        let round = self.sitting.round();
+        let picture = sheet::of_round(round, self.harp, naming, Tongue::English, under_way);
         let tone = match self.arguments.picture_dark {
             true => sheet::Tone::Dark,
             false => sheet::Tone::Light,

@@ -29,6 +29,7 @@ mod kind;
 mod length;
 mod letters;
 mod mark;
+mod of_round;
 mod on_page;
 mod picture;
 mod said;
@@ -44,8 +45,9 @@ mod words;
 
 pub use draw::draw;
 pub use geometry::{Frame, Geometry, Place, Point};
+pub use of_round::of_round;
 pub use on_page::{OnPage, on_page};
-pub use picture::{Drawn, Mark, Names, Picture, Side};
+pub use picture::{Drawn, Mark, Picture, Side};
 pub use said::said;
 pub use scale::{FULL_CENTS, share_of_reach};
 pub use size::Size;

@@ -1,7 +1,7 @@
 //! What a picture of the harp is made from: plain values, each string's state among them.
 
-use harp::{Colour, Field, Harp, StringName};
-use pitch::{Language, SpelledPitch, Tongue, harp_octave};
+use harp::{Colour, Field, Harp, Naming, StringName};
+use pitch::Tongue;
 
 use crate::wording::{Wording, wording};
 
@@ -16,10 +16,8 @@ pub struct Picture {
     pub present: Option<StringName>,
     /// From which side the harp is seen.
     pub side: Side,
-    /// Whose octave numbers strings are called by.
-    pub names: Names,
-    /// The language in which notes are named.
-    pub notes: Language,
+    /// How strings are called.
+    pub naming: Naming,
     /// The language of the words.
     pub tongue: Tongue,
 }
@@ -106,44 +104,6 @@ pub enum Side {
     Other,
 }
 
-/// Whose octave numbers strings are called by; one picture never shows both.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Names {
-    /// The harp's own numbers, octave first: 4G.
-    #[default]
-    Harp,
-    /// Letter and scientific octave: G3.
-    Scientific,
-}
-
-impl Names {
-    /// What a string is called with English notes, with a true sharp sign where an instrument has semitones.
-    ///
-    /// ```
-    /// use sheet::Names;
-    /// let string = "G3".parse()?;
-    /// assert_eq!(Names::Harp.of(string), "4G");
-    /// assert_eq!(Names::Scientific.of(string), "G3");
-    /// # Ok::<(), harp::StringNameError>(())
-    /// ```
-    pub fn of(self, name: StringName) -> String {
-        self.with(Language::English, name)
-    }
-
-    /// What a string is called with the notes of a language: 4H, si3.
-    pub fn with(self, notes: Language, name: StringName) -> String {
-        let letter = notes.name(SpelledPitch {
-            letter: name.letter,
-            alter: i8::from(name.sharp),
-            octave: name.octave,
-        });
-        match self {
-            Self::Harp => format!("{}{letter}", harp_octave(name.letter, name.octave)),
-            Self::Scientific => format!("{letter}{}", name.octave),
-        }
-    }
-}
-
 impl Picture {
     /// A harp of which no string has been heard, with the lengths and gauges that were given.
     pub fn of(harp: &Harp) -> Self {
@@ -164,8 +124,7 @@ impl Picture {
             strings: strings.collect(),
             present: None,
             side: Side::default(),
-            names: Names::default(),
-            notes: Language::default(),
+            naming: Naming::default(),
             tongue: Tongue::default(),
         }
     }
@@ -176,12 +135,12 @@ impl Picture {
     /// use pitch::Tongue;
     /// let mut picture = sheet::Picture::of(&harp::Harp::named("lever34")?);
     /// picture.tongue = Tongue::German;
-    /// picture.notes = picture.tongue.notes();
+    /// picture.naming.language = picture.tongue.notes();
     /// assert_eq!(picture.name_of("B3".parse()?), "4H");
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     pub fn name_of(&self, string: StringName) -> String {
-        self.names.with(self.notes, string)
+        self.naming.string(string)
     }
 
     pub(crate) fn words(&self) -> &'static dyn Wording {

@@ -138,7 +138,7 @@ mod tests {
     fn every_other_mark_is_named_too_in_the_names_chosen() {
         check(
             |picture| {
-                picture.names = Names::Scientific;
+                picture.naming.numbers = Numbers::Scientific;
                 let marks = [
                     Mark::Near {
                         cents: -1.0,
@@ -190,7 +190,7 @@ mod tests {
     fn the_account_is_given_in_the_pictures_language_and_notes() {
         let check = |tongue: Tongue, expected: &str| {
             let mut picture = Picture::of(&Harp::named("lever22").unwrap());
-            (picture.tongue, picture.notes) = (tongue, tongue.notes());
+            (picture.tongue, picture.naming.language) = (tongue, tongue.notes());
             let (cents, u95_cents) = (-14.0, 1.5);
             picture.strings[4].mark = Mark::Off { cents, u95_cents };
             picture.strings[6].mark = Mark::InTune {

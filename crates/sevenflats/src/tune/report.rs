@@ -10,7 +10,7 @@ use tuning::round::{
 use tuning::{Direction, Happened};
 
 use super::line::TuneLine;
-use crate::naming::Naming;
+use harp::Naming;
 
 /// The command speaks English.
 const TONGUE: Tongue = Tongue::English;

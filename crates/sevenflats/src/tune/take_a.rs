@@ -10,7 +10,7 @@ use tuning::round::{
 };
 
 use super::arguments::TuneArguments;
-use crate::naming::Naming;
+use harp::Naming;
 use crate::sound::Sound;
 use crate::sound::notes;
 use crate::source::{self, OpenInput};

@@ -56,7 +56,7 @@ impl State {
     }
 
     /// Whether it has been brought where it belongs.
-    pub(crate) fn is_in_tune(self) -> bool {
+    pub fn is_in_tune(self) -> bool {
         matches!(self, State::InTune | State::InTuneByEar)
     }
 }

@@ -1,20 +1,40 @@
-//! The round as the harp's picture shows it.
+//! The harp's picture of a round.
 
-use harp::Harp;
+use harp::{Harp, Naming};
 use pitch::Tongue;
-use sheet::{Mark, Picture};
-use tuning::round::{Plan, Round, State, Summed};
+use tuning::round::{Round, State, Summed};
 
-use crate::naming::{Naming, Numbers};
+use crate::{Mark, Picture, title};
 
-/// The harp as it stands in the round, with the string that is asked for now, or as the round left it.
-pub fn of(round: &Round, harp: &Harp, naming: Naming, under_way: bool) -> Picture {
+/// The harp as it stands in the round, in a language and its reader's names; `under_way` with the string that is asked for
+/// now, otherwise as the round left it.
+///
+/// ```
+/// use harp::{Harp, Naming, Setup};
+/// use pitch::{ReferencePitch, Tongue};
+/// use sheet::of_round;
+/// use tuning::round::{Act, Event, Plan, Round};
+/// let harp = Harp::named("lever22")?;
+/// let mut round = Round::new(Plan::of(&harp, &Setup::open(ReferencePitch::A440))?);
+/// round.step(&Event::Act { at_s: 0.0, act: Act::Begin });
+/// let picture = of_round(&round, &harp, Naming::default(), Tongue::English, true);
+/// assert_eq!(picture.title, "Levers off, A = 440");
+/// assert_eq!(picture.present, round.next());
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+pub fn of_round(
+    round: &Round,
+    harp: &Harp,
+    naming: Naming,
+    tongue: Tongue,
+    under_way: bool,
+) -> Picture {
     let mut picture = Picture::of(harp);
-    picture.title = title(&picture.title, round.plan());
-    picture.names = match naming.numbers {
-        Numbers::Harp => sheet::Names::Harp,
-        Numbers::Scientific => sheet::Names::Scientific,
-    };
+    let plan = round.plan();
+    let a4_hz = plan.reference.a4_hz();
+    picture.title = title(&picture.title, plan.kind, plan.open, a4_hz, tongue);
+    picture.naming = naming;
+    picture.tongue = tongue;
     picture.present = round.next().filter(|_| under_way);
     let summary = round.summary();
     for drawn in &mut picture.strings {
@@ -24,12 +44,6 @@ pub fn of(round: &Round, harp: &Harp, naming: Naming, under_way: bool) -> Pictur
         }
     }
     picture
-}
-
-/// What stands above it; the command speaks English.
-fn title(name: &str, plan: &Plan) -> String {
-    let a4_hz = plan.reference.a4_hz();
-    sheet::title(name, plan.kind, plan.open, a4_hz, Tongue::English)
 }
 
 fn mark(summed: &Summed) -> Mark {
@@ -61,7 +75,7 @@ fn mark(summed: &Summed) -> Mark {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use tuning::round::Kept;
+    use tuning::round::{Kept, Plan};
 
     fn check(state: State, off_cents: Option<f64>, expected: &Mark) {
         let kept = off_cents.map(|off_cents| Kept {
@@ -90,8 +104,11 @@ mod tests {
                 position,
                 ..harp::Setup::open(pitch::ReferencePitch::new(442.0).unwrap())
             };
-            let plan = Plan::of(&Harp::named(harp).unwrap(), &setup).unwrap();
-            assert_eq!(title(name, &plan), expected);
+            let harp = Harp::named(harp).unwrap().with_name(name);
+            let plan = Plan::of(&harp, &setup).unwrap();
+            let naming = Naming::default();
+            let picture = of_round(&Round::new(plan), &harp, naming, Tongue::English, false);
+            assert_eq!(picture.title, expected);
         };
         let (open, natural) = (harp::Position::Open, harp::Position::Natural);
         check("pedal47", open, "", "Pedals up, A = 442");

@@ -3,9 +3,10 @@
 
 use std::str::FromStr;
 
-use harp::StringName;
 use pitch::{Alteration, Language, SpelledPitch};
 use thiserror::Error;
+
+use crate::StringName;
 
 /// The two choices behind `--names`.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

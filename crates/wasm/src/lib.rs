@@ -1,0 +1,25 @@
+//! Bindings for the page: values in, values out, in two modules: `tune`, loaded at once, and `demo`, loaded when asked for.
+//!
+//! This room never knows why: it turns the page's choices into the rooms' values and their answers into what the page shows.
+//! The types that the page reads are made from those here; nobody writes them down a second time.
+
+#[cfg(feature = "tune")]
+pub mod act;
+#[cfg(feature = "tune")]
+pub mod choice;
+#[cfg(feature = "demo")]
+pub mod demo;
+#[cfg(feature = "tune")]
+pub mod harps;
+#[cfg(feature = "tune")]
+pub mod held;
+#[cfg(feature = "tune")]
+pub mod shelf;
+#[cfg(feature = "tune")]
+pub mod shown;
+#[cfg(feature = "tune")]
+pub mod summary;
+#[cfg(feature = "tune")]
+pub mod tune;
+#[cfg(feature = "tune")]
+pub mod view;

@@ -1,0 +1,446 @@
+import type { DrawnHarp, Holding, ImportedView, KnownHarps, ListedRound, NamedString, PageAct, RoundChoice, SummaryView, TakenView, View } from "./made/tune";
+import { remember, remembered, type Choices } from "./keep/choices";
+import { askToPersist, isFull, Records } from "./keep/records";
+import { holdThePen } from "./keep/writer";
+import { browsersVoice, playTones, type Cue } from "./sound/cues";
+import { inputs, lacking, openDemo, openMicrophone, type Input, type Source } from "./sound/source";
+import type { SoundTrouble } from "./sound/trouble";
+import { browsers, english, wordsOf, type Words } from "./words";
+import type { Ask, Tell } from "./work/messages";
+
+export type Place = "first" | "before" | "take-a" | "round" | "end" | "diary" | "care" | "settings";
+
+const PLACES: readonly string[] = ["first", "before", "take-a", "round", "end", "diary", "care", "settings"];
+
+/** Seconds of silence in every bit after which the microphone is taken to be muted. */
+const MUTED_S = 2;
+
+/** All that the page knows; it decides nothing that the engine could. */
+export class Page {
+  choices: Choices = $state(remembered());
+  words: Words = $state(english);
+  place: Place = $state("first");
+  known: KnownHarps | undefined = $state();
+  strings: NamedString[] = $state([]);
+  view: View | undefined = $state();
+  harp: DrawnHarp | undefined = $state();
+  account = $state("");
+  summary: SummaryView | undefined = $state();
+  level = $state(0);
+  holding: Holding | undefined = $state();
+  taken: TakenView | undefined = $state();
+  rounds: ListedRound[] = $state([]);
+  imported: ImportedView | undefined = $state();
+  /** What a screen reader says next. */
+  spoken = $state("");
+  inputs: Input[] = $state([]);
+  listening = $state(false);
+  isDemo = $state(false);
+  soundTrouble: SoundTrouble | undefined = $state(lacking());
+  storeTrouble: { full: boolean; why: string } | undefined = $state();
+  secondTab = $state(false);
+  engineTrouble: string | undefined = $state();
+  persisted: boolean | undefined = $state();
+  update: (() => void) | undefined = $state();
+  touchUp: { strings: string[]; setting: number[] | undefined } | undefined = $state();
+  /** Counts for whoever measures. */
+  counts = $state({ taken: 0, lost: 0, busyMs: 0 });
+
+  #engine: Worker;
+  #source: Source | undefined;
+  #records: Records | undefined;
+  #opened: Promise<void>;
+  #awake: WakeLockSentinel | undefined;
+  #voice = browsersVoice();
+  #latest: { word: string; string: string | undefined } = { word: "", string: undefined };
+
+  constructor() {
+    this.#engine = new Worker(new URL("./work/engine.ts", import.meta.url), { type: "module" });
+    this.#engine.onmessage = ({ data }: MessageEvent<Tell>) => this.#told(data);
+    this.#engine.onerror = (event) => (this.engineTrouble = event.message);
+    this.#opened = this.#open();
+    void this.speak();
+    addEventListener("hashchange", () => this.#arrive());
+    document.addEventListener("visibilitychange", () => {
+      if (document.visibilityState === "visible") void this.#stayAwake();
+      else this.#ask({ do: "keep" });
+    });
+    addEventListener("pagehide", () => this.#ask({ do: "keep" }));
+    this.#arrive();
+  }
+
+  get shown() {
+    return {
+      language: this.language,
+      scientific: this.choices.scientific,
+      other_side: this.choices.otherSide,
+    };
+  }
+
+  get language() {
+    return this.choices.language ?? browsers();
+  }
+
+  /** A string as it is called, from its name in files. */
+  nameOf(id: string): string {
+    return this.harp?.strings.find((s) => s.id === id)?.name ?? id;
+  }
+
+  get canSpeak(): boolean {
+    return this.#voice.can;
+  }
+
+  get lost(): number {
+    return this.view?.breaks ?? 0;
+  }
+
+  /** Takes over what was chosen. */
+  async speak(): Promise<void> {
+    this.words = await wordsOf(this.language);
+    document.documentElement.lang = this.language;
+    this.#ask({ do: "show", shown: this.shown });
+  }
+
+  chose(): void {
+    remember($state.snapshot(this.choices));
+    document.documentElement.dataset["tone"] = this.choices.tone;
+  }
+
+  /** The strings of the chosen harp, by name. */
+  askStrings(): void {
+    this.#ask({ do: "strings of", harp: $state.snapshot(this.choices.harp) });
+  }
+
+  go(place: Place): void {
+    location.hash = place === "first" ? "" : `#${place}`;
+  }
+
+  #arrive(): void {
+    const asked = location.hash.slice(1);
+    let place = (PLACES.includes(asked) ? asked : "first") as Place;
+    // a round and its end stand only while there is one
+    if (place === "round" && !this.view) place = "first";
+    if (place === "end" && !this.summary) place = "first";
+    this.place = place;
+    if (place === "diary") void this.lookIntoDiary();
+  }
+
+  // ---- sound ------------------------------------------------------------------------------------
+
+  async listen(): Promise<void> {
+    this.soundTrouble = undefined;
+    try {
+      this.#take(await openMicrophone(this.choices.input));
+      this.inputs = await inputs();
+      this.#ask({ do: "levels", wanted: true });
+      this.isDemo = false;
+    } catch (error) {
+      this.soundTrouble = error as SoundTrouble;
+      this.listening = false;
+    }
+  }
+
+  #take(source: Source): void {
+    this.#source?.close();
+    this.#source = source;
+    this.listening = true;
+    source.onTrouble = (trouble) => this.#lostSound(trouble);
+    source.onBack = () => {
+      if (this.soundTrouble === "muted" || this.soundTrouble === "interrupted") this.soundTrouble = undefined;
+    };
+    this.#ask({ do: "sound", blocks: source.blocks, rateHz: source.rateHz }, [source.blocks]);
+  }
+
+  #lostSound(trouble: SoundTrouble): void {
+    this.soundTrouble = trouble;
+    if (trouble === "unplugged") this.listening = false;
+    if (this.view?.phase === "listening") this.act({ act: "pause" });
+  }
+
+  closeSound(): void {
+    this.#source?.close();
+    this.#source = undefined;
+    this.listening = false;
+    this.level = 0;
+    this.#ask({ do: "levels", wanted: false });
+  }
+
+  // ---- the round --------------------------------------------------------------------------------
+
+  get choice(): RoundChoice {
+    const c = $state.snapshot(this.choices) as Choices;
+    const touchUp = $state.snapshot(this.touchUp);
+    return {
+      harp: c.harp,
+      a4_hz: c.a4Hz,
+      usual_a4_hz: c.usualA4Hz,
+      order: c.order,
+      middle_cents: c.middleCents,
+      outer_cents: c.outerCents,
+      touch_up: touchUp?.strings,
+      setting: touchUp?.setting,
+      discless: [],
+    };
+  }
+
+  async begin(): Promise<void> {
+    await this.#opened;
+    this.isDemo = false;
+    const records = this.#records;
+    this.#ask({
+      do: "begin",
+      choice: this.choice,
+      device: records?.device ?? "page",
+      lastLine: await records?.last(),
+    });
+    this.#setOut();
+    this.persisted = await askToPersist();
+  }
+
+  async demo(): Promise<void> {
+    const source = await openDemo();
+    this.isDemo = true;
+    this.soundTrouble = undefined;
+    const choice: RoundChoice = { ...this.choice, harp: DEMO_HARP, a4_hz: 442, usual_a4_hz: undefined, touch_up: undefined, setting: undefined };
+    this.#take(source);
+    this.#ask({ do: "begin", choice, device: "demo", lastLine: undefined });
+    this.#setOut();
+  }
+
+  async takeUp(): Promise<void> {
+    await this.#opened;
+    const records = this.#records;
+    if (!records) return;
+    this.isDemo = false;
+    if (!this.listening) await this.listen();
+    this.#ask({ do: "take up", lines: await records.lines(), device: records.device, lastLine: await records.last() });
+    this.#setOut();
+  }
+
+  #setOut(): void {
+    this.#ask({ do: "levels", wanted: true });
+    this.view = undefined;
+    this.summary = undefined;
+    void this.#stayAwake();
+    location.hash = "#round";
+    this.place = "round";
+  }
+
+  act(act: PageAct): void {
+    this.#ask({ do: "act", act });
+    if (act.act === "finish") {
+      this.#ask({ do: "sum up" });
+      void this.#awake?.release();
+    }
+  }
+
+  /** Pause, or go on; with a new microphone where the old one is gone. */
+  async pauseOrGoOn(): Promise<void> {
+    if (this.view?.phase === "listening") return this.act({ act: "pause" });
+    if (!this.listening && !this.isDemo) await this.listen();
+    if (this.soundTrouble) return;
+    await this.#source?.context.resume();
+    this.act({ act: "resume" });
+  }
+
+  /** Back to the beginning, after the end. */
+  leave(): void {
+    this.closeSound();
+    this.#ask({ do: "leave" });
+    this.view = undefined;
+    this.summary = undefined;
+    this.harp = undefined;
+    this.touchUp = undefined;
+    this.go("first");
+  }
+
+  settle(place: number): void {
+    this.#ask({ do: "settle", place });
+  }
+
+  fit(width: number, height: number, unit: number): void {
+    this.#ask({ do: "box", width, height, unit });
+  }
+
+  async #stayAwake(): Promise<void> {
+    if (this.place !== "round" || !("wakeLock" in navigator)) return;
+    try {
+      this.#awake = await navigator.wakeLock.request("screen");
+    } catch {
+      // the battery is low, or the page is hidden: it is asked for again when the page is seen
+    }
+  }
+
+  // ---- take the A -------------------------------------------------------------------------------
+
+  async takeA(note: string): Promise<void> {
+    this.taken = undefined;
+    this.holding = undefined;
+    if (!this.listening) await this.listen();
+    if (!this.listening) return;
+    this.#ask({ do: "take the A", note, usualHz: this.choices.usualA4Hz });
+    this.holding = { held_s: 0, of_s: 3, hz: undefined };
+  }
+
+  endTheA(): void {
+    this.#ask({ do: "end the A" });
+  }
+
+  // ---- the diary --------------------------------------------------------------------------------
+
+  async #open(): Promise<void> {
+    const pen = holdThePen();
+    // a lock that is free is had at once
+    await new Promise((resolve) => setTimeout(resolve, 60));
+    this.secondTab = !pen.free;
+    await pen.held;
+    this.secondTab = false;
+    try {
+      this.#records = await Records.open();
+      await this.lookIntoDiary();
+    } catch (error) {
+      this.#cannotStore(error);
+    }
+  }
+
+  async lookIntoDiary(): Promise<void> {
+    const lines = await this.#records?.lines();
+    if (lines !== undefined) this.#ask({ do: "look into", lines });
+  }
+
+  async lines(): Promise<string> {
+    return (await this.#records?.lines()) ?? "";
+  }
+
+  async import(file: string): Promise<void> {
+    this.#ask({ do: "import", lines: await this.lines(), file });
+  }
+
+  async #keep(lines: string[]): Promise<void> {
+    if (this.isDemo || lines.length === 0) return;
+    try {
+      await this.#records?.append(lines);
+      this.storeTrouble = undefined;
+    } catch (error) {
+      this.#cannotStore(error);
+    }
+  }
+
+  async #keepImported(imported: ImportedView): Promise<void> {
+    try {
+      await this.#records?.append(imported.lines);
+      await this.#records?.keepApart(imported.apart);
+    } catch (error) {
+      this.#cannotStore(error);
+    }
+    await this.lookIntoDiary();
+  }
+
+  #cannotStore(error: unknown): void {
+    this.storeTrouble = { full: isFull(error), why: error instanceof Error ? error.message : String(error) };
+  }
+
+  // ---- what the engine tells --------------------------------------------------------------------
+
+  #ask(ask: Ask, hand: Transferable[] = []): void {
+    this.#engine.postMessage(ask, hand);
+  }
+
+  #told(tell: Tell): void {
+    switch (tell.is) {
+      case "ready":
+        return this.#ask({ do: "show", shown: this.shown });
+      case "harps":
+        this.known = tell.known;
+        return this.askStrings();
+      case "strings":
+        this.strings = tell.strings;
+        return;
+      case "view":
+        this.view = tell.view;
+        this.harp = tell.harp;
+        this.account = tell.account;
+        return this.#cue(tell.view);
+      case "heard":
+        if (tell.said.length > 0) this.spoken = tell.said.map((said) => said.words).join(" ");
+        return;
+      case "records":
+        void this.#keep(tell.lines);
+        return;
+      case "level":
+        this.level = tell.peak;
+        if (tell.silentS >= MUTED_S && !this.isDemo) this.soundTrouble ??= "muted";
+        else if (tell.silentS === 0 && this.soundTrouble === "muted") this.soundTrouble = undefined;
+        return;
+      case "holding":
+        this.holding = tell.holding;
+        return;
+      case "taken":
+        this.taken = tell.taken;
+        this.holding = undefined;
+        return;
+      case "summary":
+        this.summary = tell.summary;
+        this.go("end");
+        return;
+      case "rounds":
+        this.rounds = tell.rounds;
+        return;
+      case "imported":
+        this.imported = tell.imported;
+        void this.#keepImported(tell.imported);
+        return;
+      case "blocks":
+        this.counts = { taken: tell.taken, lost: tell.lost, busyMs: tell.busyMs };
+        return;
+      case "trouble":
+        this.engineTrouble = tell.words;
+        return;
+    }
+  }
+
+  // ---- the page's own sound ---------------------------------------------------------------------
+
+  /** A tone or a word for what a string's last word says; the samples in which it may be heard are marked. */
+  #cue(view: View): void {
+    const { kind } = view.word;
+    const latest = { word: `${kind} ${view.word.off_cents ?? ""}`, string: view.string?.id };
+    if (latest.word === this.#latest.word && latest.string === this.#latest.string) return;
+    this.#latest = latest;
+    const cue: Cue | undefined = kind === "up" ? "low" : kind === "down" ? "high" : kind === "in_tune" ? "in tune" : undefined;
+    if (!cue || view.phase !== "listening") return;
+    if (this.choices.cues) this.tones(cue);
+    if (this.choices.voice) {
+      const { spoken } = this.words;
+      const word = cue === "low" ? spoken.up : cue === "high" ? spoken.down : spoken.inTune;
+      this.say(`${view.string?.name ?? ""}, ${word}`);
+    }
+  }
+
+  tones(cue: Cue): void {
+    const context = this.#source?.context ?? new AudioContext();
+    const { from, to } = playTones(context, cue);
+    this.#mark(context, from, to);
+  }
+
+  say(words: string): void {
+    const context = this.#source?.context;
+    const time = () => context?.currentTime ?? 0;
+    this.#voice.say(
+      words,
+      this.language,
+      () => context && this.#mark(context, time(), undefined),
+      () => context && this.#mark(context, time(), time()),
+    );
+  }
+
+  /** From a loudspeaker to the engine takes as long as both ways in and out of the device. */
+  #mark(context: AudioContext, from: number, to: number | undefined): void {
+    if (context !== this.#source?.context) return;
+    const late = (context.outputLatency || 0.05) + (context.baseLatency || 0.01) + 0.1;
+    const frame = (s: number) => Math.round(s * context.sampleRate);
+    this.#ask({ do: "own sound", from: frame(from), to: to === undefined ? undefined : frame(to + late) });
+  }
+}
+
+const DEMO_HARP: RoundChoice["harp"] = { kind: "pedal", lowest: "C1", highest: "G7", open: undefined, unmoved: ["C1", "D1", "G7"] };

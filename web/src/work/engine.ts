@@ -1,0 +1,160 @@
+// The engine: the same Rust as the command, in a thread of its own, fed by the worklet.
+import init, { TakeA, Tune, importing, known_harps, rounds_in, strings_of } from "../made/tune";
+import wasm from "../made/tune_bg.wasm?url";
+import type { ShownChoice, Step } from "../made/tune";
+import type { Block } from "../sound/worklet";
+import { Marks } from "./marks";
+import type { Ask, Tell } from "./messages";
+
+const tell = (message: Tell) => postMessage(message);
+const now = () => new Date().toISOString();
+
+/** Blocks after which the level is told: some twelve times a second. */
+const LEVELS = 4;
+
+let shown: ShownChoice = { language: "en", scientific: false, other_side: false };
+let box: { width: number; height: number; unit: number } | undefined;
+let tune: Tune | undefined;
+let rateHz = 48_000;
+let taking: TakeA | undefined;
+let blocks: MessagePort | undefined;
+let levels = false;
+const marks = new Marks();
+const count = { next: 0, frame: -1, taken: 0, lost: 0, peak: 0, silent: 0, busyMs: 0 };
+
+const ready = init({ module_or_path: wasm });
+
+onmessage = async ({ data }: MessageEvent<Ask>) => {
+  try {
+    await ready;
+    asked(data);
+  } catch (error) {
+    tell({ is: "trouble", words: error instanceof Error ? error.message : String(error) });
+  }
+};
+
+function asked(ask: Ask): void {
+  switch (ask.do) {
+    case "sound":
+      return listen(ask.blocks, ask.rateHz);
+    case "begin":
+      tune?.free();
+      tune = Tune.begin(ask.choice, shown, rateHz, ask.device, ask.lastLine, now());
+      tell({ is: "records", lines: [tune.beginning() ?? ""].filter((line) => line !== "") });
+      return stepped(tune.act({ act: "begin" }, now()), true);
+    case "take up":
+      tune?.free();
+      tune = Tune.take_up(ask.lines, shown, rateHz, ask.device, ask.lastLine);
+      return stepped(tune.keep(now()), true);
+    case "act":
+      if (tune) stepped(tune.act(ask.act, now()), true);
+      return;
+    case "settle":
+      tune?.settle(ask.place);
+      return show();
+    case "show":
+      shown = ask.shown;
+      tune?.show(shown);
+      tell({ is: "harps", known: known_harps(shown) });
+      return show();
+    case "strings of":
+      return tell({ is: "strings", strings: strings_of(ask.harp, shown) });
+    case "box":
+      box = { width: ask.width, height: ask.height, unit: ask.unit };
+      return show();
+    case "own sound":
+      return marks.add(ask.from, ask.to);
+    case "levels":
+      levels = ask.wanted;
+      return;
+    case "take the A":
+      taking?.free();
+      taking = new TakeA(rateHz, ask.note, ask.usualHz, shown);
+      return;
+    case "end the A":
+      return endTheA();
+    case "keep":
+      if (tune) stepped(tune.keep(now()), false);
+      return;
+    case "sum up":
+      if (tune) tell({ is: "summary", summary: tune.summary() });
+      return;
+    case "leave":
+      tune?.free();
+      tune = undefined;
+      return;
+    case "look into":
+      return tell({ is: "rounds", rounds: rounds_in(ask.lines) });
+    case "import":
+      return tell({ is: "imported", imported: importing(ask.lines, ask.file) });
+  }
+}
+
+function listen(port: MessagePort, rate: number): void {
+  blocks?.close();
+  blocks = port;
+  tune?.change_rate(rate);
+  rateHz = rate;
+  count.next = 0;
+  count.frame = -1;
+  marks.clear();
+  port.onmessage = ({ data }: MessageEvent<Block>) => {
+    const from = performance.now();
+    take(data);
+    count.busyMs += performance.now() - from;
+    port.postMessage(data.samples, [data.samples.buffer]);
+  };
+}
+
+function take({ samples, frame, place }: Block): void {
+  count.lost += place - count.next;
+  count.next = place + 1;
+  count.taken += 1;
+  // frames that the worklet never saw, or blocks that never came
+  const missing = count.frame < 0 ? 0 : frame - count.frame;
+  count.frame = frame + samples.length;
+  if (levels) level(samples);
+  if (taking) {
+    const holding = taking.push(samples);
+    if (count.taken % LEVELS === 0) tell({ is: "holding", holding });
+    if (holding.held_s >= holding.of_s + 0.4) endTheA();
+    return;
+  }
+  if (!tune) return;
+  if (missing > 0) stepped(tune.lost(missing, now()), false);
+  stepped(tune.push(samples, marks.touches(frame, frame + samples.length), now()), false);
+  if (count.taken % 512 === 0) tell({ is: "blocks", taken: count.taken, lost: count.lost, busyMs: count.busyMs });
+}
+
+function level(samples: Float32Array): void {
+  let peak = 0;
+  for (const sample of samples) peak = Math.max(peak, Math.abs(sample));
+  count.peak = Math.max(count.peak, peak);
+  count.silent = peak > 0 ? 0 : count.silent + samples.length;
+  if (count.taken % LEVELS !== 0) return;
+  tell({ is: "level", peak: count.peak, silentS: count.silent / rateHz });
+  count.peak = 0;
+}
+
+function endTheA(): void {
+  if (!taking) return;
+  const ear = taking;
+  taking = undefined;
+  tell({ is: "taken", taken: ear.finish() });
+}
+
+function stepped(step: Step, always: boolean): void {
+  if (step.records.length > 0) tell({ is: "records", lines: step.records });
+  if (step.said.length > 0 || step.heard.length > 0) {
+    tell({ is: "heard", said: step.said, heard: step.heard, frame: count.frame });
+  }
+  if (step.changed || always) show();
+}
+
+function show(): void {
+  if (!tune) return;
+  const harp = box ? tune.harp(box.width, box.height, box.unit) : undefined;
+  tell({ is: "view", view: tune.view(), harp, account: tune.account() });
+}
+
+void ready.then(() => tell({ is: "ready" }));

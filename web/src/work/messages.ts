@@ -1,0 +1,54 @@
+import type {
+  DrawnHarp,
+  ListedRound,
+  HarpChoice,
+  Holding,
+  KnownHarps,
+  NamedString,
+  ImportedView,
+  PageAct,
+  RoundChoice,
+  Said,
+  HeardLine,
+  ShownChoice,
+  SummaryView,
+  TakenView,
+  View,
+} from "../made/tune";
+
+/** What the page asks of the engine. */
+export type Ask =
+  | { do: "sound"; blocks: MessagePort; rateHz: number }
+  | { do: "begin"; choice: RoundChoice; device: string; lastLine: string | undefined }
+  | { do: "take up"; lines: string; device: string; lastLine: string | undefined }
+  | { do: "act"; act: PageAct }
+  | { do: "settle"; place: number }
+  | { do: "show"; shown: ShownChoice }
+  | { do: "box"; width: number; height: number; unit: number }
+  | { do: "own sound"; from: number; to: number | undefined }
+  | { do: "levels"; wanted: boolean }
+  | { do: "take the A"; note: string; usualHz: number | undefined }
+  | { do: "end the A" }
+  | { do: "keep" }
+  | { do: "sum up" }
+  | { do: "leave" }
+  | { do: "strings of"; harp: HarpChoice }
+  | { do: "look into"; lines: string }
+  | { do: "import"; lines: string; file: string };
+
+/** What the engine tells the page. */
+export type Tell =
+  | { is: "ready" }
+  | { is: "harps"; known: KnownHarps }
+  | { is: "strings"; strings: NamedString[] }
+  | { is: "view"; view: View; harp: DrawnHarp | undefined; account: string }
+  | { is: "heard"; said: Said[]; heard: HeardLine[]; frame: number }
+  | { is: "records"; lines: string[] }
+  | { is: "level"; peak: number; silentS: number }
+  | { is: "holding"; holding: Holding }
+  | { is: "taken"; taken: TakenView }
+  | { is: "summary"; summary: SummaryView }
+  | { is: "rounds"; rounds: ListedRound[] }
+  | { is: "imported"; imported: ImportedView }
+  | { is: "blocks"; taken: number; lost: number; busyMs: number }
+  | { is: "trouble"; words: string };

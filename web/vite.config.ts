@@ -1,0 +1,36 @@
+import { svelte } from "@sveltejs/vite-plugin-svelte";
+import { defineConfig } from "vite";
+import { offline } from "./offline";
+
+/** Loaded only when something asks for it: the demo, the other languages. */
+const LATER = /demo|german|french|Care|Diary|End|Settings|TakeA/;
+
+const folder = (name: string | undefined) => (LATER.test(name ?? "") ? "later" : "assets");
+
+export default defineConfig({
+  base: "./",
+  plugins: [svelte(), offline()],
+  build: {
+    target: "es2022",
+    // every file by its own name: a policy without inline data, and nothing grows unseen
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+    rollupOptions: {
+      output: {
+        entryFileNames: "assets/[name]-[hash].js",
+        chunkFileNames: (chunk) => `${folder(chunk.name)}/[name]-[hash].js`,
+        assetFileNames: (asset) => `${folder(asset.names[0])}/[name]-[hash][extname]`,
+      },
+    },
+  },
+  worker: {
+    format: "es",
+    rollupOptions: {
+      output: {
+        entryFileNames: "assets/[name]-[hash].js",
+        chunkFileNames: (chunk) => `${folder(chunk.name)}/[name]-[hash].js`,
+        assetFileNames: (asset) => `${folder(asset.names[0])}/[name]-[hash][extname]`,
+      },
+    },
+  },
+});
