@@ -14,7 +14,7 @@ mod played;
 use harp::StringName;
 use played::{Played, first, in_the_middle, play, standing};
 use pluck::player::{Script, new_string, whole_harp};
-use pluck::{Room, What};
+use pluck::{Event as Pluck, Room, What};
 use tuning::round::{Act, Event, Round, State, Summed, Then};
 use tuning::{Happened, Heard, Sitting};
 
@@ -125,7 +125,12 @@ fn differs(was: &Summed, is: &Summed, cut_s: f64) -> Option<String> {
         (Some(a), Some(b)) => (a.off_cents - b.off_cents).abs() <= 0.5 + a.u95_cents.hypot(b.u95_cents),
         (a, b) => a.is_none() && b.is_none(),
     };
-    let same = was.state == is.state && was.fitted == is.fitted;
+    // whether a string that is to be turned was seen to move is the follower's word, which may come or not
+    let state = |s: &Summed| match s.state {
+        State::Moving => State::BeforeKnown,
+        other => other,
+    };
+    let same = state(was) == state(is) && was.fitted == is.fitted;
     (!same || !near(was.before, is.before) || !near(was.after, is.after))
         .then_some(format!("{was:?}, then {is:?}"))
 }
@@ -160,12 +165,14 @@ fn a_round_cut_while_a_pin_is_turned_ends_as_it_would_have() {
 
 #[test]
 fn a_round_cut_before_a_last_word_ends_as_it_would_have() {
-    let (script, plan) = a_round();
+    let (mut script, plan) = a_round();
+    // she plucks it once more as she comes to it, and the cut lies in the first of the two
+    let visit = script.visits[4].clone();
+    let first_s = visit.from_s - 0.9;
+    script.round.events.push(Pluck::pluck(first_s, &visit.string));
     let played = play(script, &plan, Room::QUIET, &[]);
-    // the first pluck of a visit, which is plucked again
-    let visit = &played.script.visits[4];
     for again in HOW {
-        check(&played, &[], visit.from_s + 0.3, again, "before the last word");
+        check(&played, &[], first_s + 0.3, again, "before the last word");
     }
 }
 
