@@ -26,6 +26,15 @@ pub enum Numbers {
     Scientific,
 }
 
+impl From<Numbers> for sheet::Names {
+    fn from(numbers: Numbers) -> Self {
+        match numbers {
+            Numbers::Harp => Self::Harp,
+            Numbers::Scientific => Self::Scientific,
+        }
+    }
+}
+
 /// A word that `--names` does not know.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 #[error(

@@ -2,7 +2,6 @@
 
 pub mod arguments;
 pub mod line;
-pub mod picture;
 pub mod report;
 pub mod said;
 pub mod say_line;
@@ -213,12 +212,8 @@ impl Hearing<'_> {
         let Some(path) = &self.arguments.picture else {
             return Ok(());
         };
-        let picture = picture::of(
-            self.sitting.round(),
-            self.harp,
-            self.arguments.shown.names,
-            under_way,
-        );
+        let names = self.arguments.shown.names.numbers.into();
+        let picture = sheet::of_round(self.sitting.round(), self.harp, names, under_way);
         let tone = match self.arguments.picture_dark {
             true => sheet::Tone::Dark,
             false => sheet::Tone::Light,

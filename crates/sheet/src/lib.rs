@@ -5,7 +5,7 @@
 //!
 //! A [`Picture`] says what is known of each string. [`Geometry`] says where each string lies in a
 //! box, so that a page can put its own things in the same places; [`draw()`] makes a whole picture of
-//! it, and [`said()`] tells it in words.
+//! it, and [`said()`] tells it in words. [`of_round()`] makes the picture of a round.
 //!
 //! ```
 //! use harp::Harp;
@@ -28,6 +28,7 @@ mod geometry;
 mod length;
 mod letters;
 mod mark;
+mod of_round;
 mod picture;
 mod said;
 mod scale;
@@ -39,6 +40,7 @@ mod words;
 
 pub use draw::draw;
 pub use geometry::{Frame, Geometry, Place, Point};
+pub use of_round::of_round;
 pub use picture::{Drawn, Mark, Names, Picture, Side};
 pub use said::said;
 pub use scale::{FULL_CENTS, share_of_reach};

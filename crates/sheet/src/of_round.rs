@@ -1,19 +1,29 @@
-//! The round as the harp's picture shows it.
+//! The harp's picture of a round.
 
 use harp::{Harp, HarpKind};
-use sheet::{Mark, Picture};
 use tuning::round::{Plan, Round, State, Summed};
 
-use crate::naming::{Naming, Numbers};
+use crate::{Mark, Names, Picture};
 
-/// The harp as it stands in the round, with the string that is asked for now, or as the round left it.
-pub fn of(round: &Round, harp: &Harp, naming: Naming, under_way: bool) -> Picture {
+/// The harp as it stands in the round: `under_way` with the string that is asked for now, otherwise as the round left it.
+///
+/// ```
+/// use harp::{Harp, Setup};
+/// use pitch::ReferencePitch;
+/// use sheet::{Names, of_round};
+/// use tuning::round::{Act, Event, Plan, Round};
+/// let harp = Harp::named("lever22")?;
+/// let mut round = Round::new(Plan::of(&harp, &Setup::open(ReferencePitch::A440))?);
+/// round.step(&Event::Act { at_s: 0.0, act: Act::Begin });
+/// let picture = of_round(&round, &harp, Names::Harp, true);
+/// assert_eq!(picture.title, "Levers off, A = 440");
+/// assert_eq!(picture.present, round.next());
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+pub fn of_round(round: &Round, harp: &Harp, names: Names, under_way: bool) -> Picture {
     let mut picture = Picture::of(harp);
     picture.title = title(&picture.title, round.plan());
-    picture.names = match naming.numbers {
-        Numbers::Harp => sheet::Names::Harp,
-        Numbers::Scientific => sheet::Names::Scientific,
-    };
+    picture.names = names;
     picture.present = round.next().filter(|_| under_way);
     let summary = round.summary();
     for drawn in &mut picture.strings {
