@@ -104,7 +104,11 @@ impl Follower {
             (bin - reach).floor() as usize,
             (bin + reach).ceil() as usize,
         );
-        let lately = self.past.iter().rev().filter(|(at, _)| *at < onset_s - HOLDS_PLUCK_S);
+        let lately = self
+            .past
+            .iter()
+            .rev()
+            .filter(|(at, _)| *at < onset_s - HOLDS_PLUCK_S);
         // where the last seconds are covered, what stood there before
         let latest = lately.clone().next().map_or(onset_s, |(at, _)| *at);
         let from_s = if latest < onset_s - LOOK_BACK_S {

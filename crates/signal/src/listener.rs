@@ -276,7 +276,11 @@ impl Listener {
         let Some(d) = self.doubtful.take_if(|d| now >= self.own.due(d)) else {
             return;
         };
-        let onset = refine(&self.kept, d.rough.saturating_sub(self.dropped), self.rate_hz);
+        let onset = refine(
+            &self.kept,
+            d.rough.saturating_sub(self.dropped),
+            self.rate_hz,
+        );
         let is_after = self.own.is_after(self.dropped + onset);
         if is_after && !(d.soft && !self.own.grew(&self.kept, onset)) {
             self.begin(d.rough, d.rise, strikes);

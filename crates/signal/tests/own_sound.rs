@@ -18,11 +18,16 @@ fn sound(seconds: f64, plucks_s: &[f64], tones: &[(f64, f64)]) -> Vec<f32> {
         seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1);
         let noise = (seed >> 40) as f64 / f64::from(1 << 23) - 1.0;
         let mut y = 2e-4 * noise;
-        for t in plucks_s.iter().map(|s| i as f64 / f64::from(RATE) - s).filter(|t| *t >= 0.0) {
+        for t in plucks_s
+            .iter()
+            .map(|s| i as f64 / f64::from(RATE) - s)
+            .filter(|t| *t >= 0.0)
+        {
             y += 0.02 * noise * (-t / 0.008).exp();
             for n in (1..=10).map(f64::from) {
                 let hz = 233.08 * n * (1.0 + 1e-4 * n * n).sqrt();
-                y += 0.1 / n * (-(1.0 + 0.5 * n) * t).exp() * (std::f64::consts::TAU * hz * t).sin();
+                y +=
+                    0.1 / n * (-(1.0 + 0.5 * n) * t).exp() * (std::f64::consts::TAU * hz * t).sin();
             }
         }
         for (from_s, hz) in tones {
@@ -83,7 +88,10 @@ fn check(sound: &[f32], done: &[(f64, Done)], expected: &[(f64, Look)]) {
 
 /// Own sound from a second on, for so long.
 fn own(from_s: f64, seconds: f64) -> [(f64, Done); 2] {
-    [(from_s, Done::Sounds(true)), (from_s + seconds, Done::Sounds(false))]
+    [
+        (from_s, Done::Sounds(true)),
+        (from_s + seconds, Done::Sounds(false)),
+    ]
 }
 
 #[test]
@@ -93,7 +101,11 @@ fn a_tone_begins_nothing_and_a_pluck_just_after_its_echo_is_whole() {
         let sound = sound(2.5, &[pluck_s], &[(1.0, hz)]);
         check(&sound, &own(1.0, 0.12), &[(pluck_s, Look::Whole)]);
         // the tone alone is an onset to who is not told
-        assert!(hear(&sound, &[]).iter().any(|s| (s.at_s - 1.0).abs() < 0.01));
+        assert!(
+            hear(&sound, &[])
+                .iter()
+                .any(|s| (s.at_s - 1.0).abs() < 0.01)
+        );
     }
 }
 
