@@ -90,12 +90,12 @@ fn check_after(room: Room, apart_s: f64, seed: u64) {
     let with = sit(&mixed(&harp, &prompts), &prompts);
     let (without, with) = (readings(&without), readings(&with));
     let (mut same, mut lost, mut wrong) = (0, Vec::new(), Vec::new());
-    for k in 0..strings {
+    for (k, prompt) in prompts.iter().enumerate() {
         let Some(was) = near(&without, at(k)) else {
             continue;
         };
         let Some(is) = near(&with, at(k)) else {
-            lost.push(format!("{} after {:?}", name(order(k)), prompts[k]));
+            lost.push(format!("{} after {prompt:?}", name(order(k))));
             continue;
         };
         let apart = (is.off_cents - was.off_cents).abs();
@@ -111,7 +111,7 @@ fn check_after(room: Room, apart_s: f64, seed: u64) {
                 was.string.map(|s| s.to_string()),
                 was.off_cents,
                 was.u95_cents,
-                prompts[k]
+                prompt
             ));
         }
     }
@@ -120,7 +120,10 @@ fn check_after(room: Room, apart_s: f64, seed: u64) {
         without.len(),
         with.len()
     );
-    assert!(without.len() >= 45 && same == without.len(), "{same} of {strings}");
+    assert!(
+        without.len() >= 45 && same == without.len(),
+        "{same} of {strings}"
+    );
 }
 
 #[test]

@@ -282,7 +282,7 @@ impl Listener {
             self.rate_hz,
         );
         let is_after = self.own.is_after(self.dropped + onset);
-        if is_after && !(d.soft && !self.own.grew(&self.kept, onset)) {
+        if is_after && (!d.soft || self.own.grew(&self.kept, onset)) {
             self.begin(d.rough, d.rise, strikes);
         } else {
             self.passed_over = Some(d.rough);
