@@ -126,6 +126,22 @@ fn a_pluck_in_the_own_sound_is_no_strike_when_it_is_over() {
 }
 
 #[test]
+fn a_string_plucked_in_the_own_sound_that_swells_within_half_a_second_is_no_strike() {
+    // a low string whose two directions beat eight times a second, one two thirds as loud as the other
+    let pluck_s = 1.12 + ECHO_S - 0.1;
+    let mut swelling = sound(1.12 + ECHO_S + 0.5, &[], &[]);
+    for (i, y) in swelling.iter_mut().enumerate().skip(sample(pluck_s)) {
+        let t = i as f64 / f64::from(RATE) - pluck_s;
+        for n in (1..=60).map(f64::from) {
+            let level = 0.05 / n * (-2.0 * t).exp();
+            let wave = |hz: f64| (std::f64::consts::TAU * hz * t).sin();
+            *y += (level * (wave(65.4 * n) + 0.67 * wave(65.4 * n + 8.0))) as f32;
+        }
+    }
+    check(&swelling[..sample(pluck_s + 0.45)], &own(1.0, 0.12), &[]);
+}
+
+#[test]
 fn a_gap_ends_what_is_listened_to_and_what_rings_on_begins_nothing() {
     let sound = sound(3.0, &[1.0, 2.0], &[]);
     for lost in [100, 480, 24_000] {
