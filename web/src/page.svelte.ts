@@ -52,6 +52,8 @@ export class Page {
   #opened: Promise<void>;
   #awake: WakeLockSentinel | undefined;
   #voice = browsersVoice();
+  /** Whether there is a round, seen or about to be. */
+  #underWay = false;
   #latest: { word: string; string: string | undefined } = { word: "", string: undefined };
 
   constructor() {
@@ -119,7 +121,7 @@ export class Page {
     const asked = location.hash.slice(1);
     let place = (PLACES.includes(asked) ? asked : "first") as Place;
     // a round and its end stand only while there is one
-    if (place === "round" && !this.view) place = "first";
+    if (place === "round" && !this.#underWay) place = "first";
     if (place === "end" && !this.summary) place = "first";
     this.place = place;
     if (place === "diary") void this.lookIntoDiary();
@@ -221,6 +223,7 @@ export class Page {
     this.#ask({ do: "levels", wanted: true });
     this.view = undefined;
     this.summary = undefined;
+    this.#underWay = true;
     void this.#stayAwake();
     location.hash = "#round";
     this.place = "round";
@@ -249,6 +252,7 @@ export class Page {
     this.#ask({ do: "leave" });
     this.view = undefined;
     this.summary = undefined;
+    this.#underWay = false;
     this.harp = undefined;
     this.touchUp = undefined;
     this.go("first");

@@ -30,7 +30,10 @@ fn plucked(place: usize, at_s: &[f64], room: Room) -> (Vec<Plucked>, Vec<f32>) {
     let plucks = at_s.iter().map(|at| Event::pluck(*at, &name(place)));
     let harp: Round = harp(|_| -8.0, plucks.collect(), room, 21 + place as u64);
     let performance = harp.perform().unwrap();
-    (performance.truth().to_vec(), performance.flatten().collect())
+    (
+        performance.truth().to_vec(),
+        performance.flatten().collect(),
+    )
 }
 
 fn sample(s: f64) -> usize {
@@ -63,7 +66,11 @@ fn the_pluck_that_a_known_gap_touches_is_refused_once_and_the_next_is_read() {
         let refused = refused(&happened);
         assert_eq!((refused.len() + warned, breaks), (1, 1), "{happened:?}");
         // a fiftieth of a second of a high string in noise need not have been heard as a pluck
-        assert!(warned == 0 || since_s < 0.1, "{}: {happened:?}", name(place));
+        assert!(
+            warned == 0 || since_s < 0.1,
+            "{}: {happened:?}",
+            name(place)
+        );
         for word in refused {
             assert_eq!(word.reason, Reason::AudioBroke);
             assert!((word.at_s - PLUCKED_S).abs() < 0.03, "{word:?}");

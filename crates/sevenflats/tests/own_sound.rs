@@ -1,6 +1,7 @@
 //! The tool speaks and sounds while the harp is heard: its own sound is no pluck, and falsifies none. The harp and the voice
 //! are invented (`pluck`), the tones are written out in `support/prompted.rs`; what a pluck truly sounds is exact.
 #![allow(
+    clippy::disallowed_methods,
     clippy::disallowed_macros,
     clippy::unwrap_used,
     clippy::panic,
@@ -51,7 +52,10 @@ fn name(place: usize) -> String {
 }
 
 fn near<'a>(readings: &[&'a Reading], at_s: f64) -> Option<&'a Reading> {
-    readings.iter().copied().find(|r| (r.at_s - at_s).abs() < 0.05)
+    readings
+        .iter()
+        .copied()
+        .find(|r| (r.at_s - at_s).abs() < 0.05)
 }
 
 #[test]
@@ -63,7 +67,10 @@ fn prompts_alone_start_nothing() {
         let sound = mixed(&silent, &prompts);
         let unmarked = sit(&sound, &[]).len();
         let marked = sit(&sound, &prompts);
-        println!("{unmarked} words on 56 prompts unmarked, {} marked", marked.len());
+        println!(
+            "{unmarked} words on 56 prompts unmarked, {} marked",
+            marked.len()
+        );
         assert!(unmarked >= 20, "{unmarked}");
         assert!(marked.is_empty(), "{marked:?}");
     }
@@ -83,12 +90,12 @@ fn check_after(room: Room, apart_s: f64, seed: u64) {
     let with = sit(&mixed(&harp, &prompts), &prompts);
     let (without, with) = (readings(&without), readings(&with));
     let (mut same, mut lost, mut wrong) = (0, Vec::new(), Vec::new());
-    for k in 0..strings {
+    for (k, prompt) in prompts.iter().enumerate() {
         let Some(was) = near(&without, at(k)) else {
             continue;
         };
         let Some(is) = near(&with, at(k)) else {
-            lost.push(format!("{} after {:?}", name(order(k)), prompts[k]));
+            lost.push(format!("{} after {prompt:?}", name(order(k))));
             continue;
         };
         let apart = (is.off_cents - was.off_cents).abs();
@@ -104,7 +111,7 @@ fn check_after(room: Room, apart_s: f64, seed: u64) {
                 was.string.map(|s| s.to_string()),
                 was.off_cents,
                 was.u95_cents,
-                prompts[k]
+                prompt
             ));
         }
     }
@@ -113,13 +120,18 @@ fn check_after(room: Room, apart_s: f64, seed: u64) {
         without.len(),
         with.len()
     );
-    assert!(same >= 40, "{same} of {strings}");
+    assert!(
+        without.len() >= 45 && same == without.len(),
+        "{same} of {strings}"
+    );
 }
 
 #[test]
 fn plucks_after_a_prompt_are_read_as_without() {
-    for room in ROOMS {
-        for apart_s in [0.16, 0.3, 0.6] {
+    let long = std::env::var("SEVENFLATS_LONG").is_ok();
+    for (short, room) in [0.16, 0.3].into_iter().zip(ROOMS) {
+        let all = [0.16, 0.3, 0.6];
+        for apart_s in all.into_iter().filter(|s| long || *s == short) {
             check_after(room, apart_s, 5);
         }
     }
@@ -142,7 +154,10 @@ fn a_reading_under_way_is_cut_short_and_not_falsified() {
             .collect();
         let happened = sit(&mixed(&harp, &prompts), &prompts);
         let (readings, refused) = (readings(&happened), refused(&happened));
-        assert!(readings.len() + refused.len() <= strings, "one word a pluck");
+        assert!(
+            readings.len() + refused.len() <= strings,
+            "one word a pluck"
+        );
         for (k, plucked) in truth.iter().enumerate() {
             let Some(r) = near(&readings, at(k)) else {
                 let why = refused.iter().find(|r| (r.at_s - at(k)).abs() < 0.05);
@@ -166,7 +181,10 @@ fn a_reading_under_way_is_cut_short_and_not_falsified() {
         2 * strings
     );
     assert!(wrong.is_empty(), "{wrong:?}");
-    assert!(2 * read > 2 * strings && 10 * held >= 9 * read, "{read} read, {held} held");
+    assert!(
+        2 * read > 2 * strings && 10 * held >= 9 * read,
+        "{read} read, {held} held"
+    );
 }
 
 #[test]
@@ -184,11 +202,11 @@ fn what_is_plucked_while_it_sounds_is_passed_over_and_rings_on_unread() {
         let sound = mixed(&harp, &prompts);
         assert!(readings(&sit(&sound, &[])).len() > strings / 2);
         let happened = sit(&sound, &prompts);
-        println!("{} words on {strings} plucks that were hidden", happened.len());
-        for one in &happened {
-            println!("  {:?}", one.event);
-        }
-        assert!(happened.is_empty());
+        println!(
+            "{} words on {strings} plucks that were hidden",
+            happened.len()
+        );
+        assert!(happened.is_empty(), "{happened:?}");
     }
 }
 
@@ -201,7 +219,12 @@ fn a_string_that_is_turned_is_followed_before_and_after_and_never_the_prompt() {
     let mut events = Vec::new();
     for (k, place) in places.iter().enumerate() {
         events.push(Event::pluck(at(k), &name(*place)));
-        events.push(Event::turn(at(k) + turn_s, &name(*place), by - 20.0, lasts_s));
+        events.push(Event::turn(
+            at(k) + turn_s,
+            &name(*place),
+            by - 20.0,
+            lasts_s,
+        ));
         events.push(Event::damp(at(k) + 6.5, &name(*place)));
     }
     let harp = harp(|_| -20.0, events, Room::QUIET, 13);
@@ -228,12 +251,18 @@ fn a_string_that_is_turned_is_followed_before_and_after_and_never_the_prompt() {
         let since = m.at_s - at(k);
         let begins = prompts[k].at_s;
         let ends = begins + prompts[k].prompt.seconds();
-        assert!(!(begins..ends).contains(&m.at_s), "followed in a prompt: {m:?}");
+        assert!(
+            !(begins..ends).contains(&m.at_s),
+            "followed in a prompt: {m:?}"
+        );
         after += usize::from(m.at_s > ends);
         let stands = by * ((since - turn_s) / lasts_s).clamp(0.0, 1.0);
         let moved = cents(truth[k].sounding_hz, m.hz);
         if (moved - stands).abs() > 3.0 + m.u95_cents || m.string.to_string() != truth[k].string {
-            strays.push(format!("{} {moved:+.1} for {stands:+.1} at {since:.2} s", m.string));
+            strays.push(format!(
+                "{} {moved:+.1} for {stands:+.1} at {since:.2} s",
+                m.string
+            ));
         }
     }
     println!(

@@ -14,7 +14,7 @@ mod played;
 use harp::StringName;
 use played::{Played, first, in_the_middle, play, standing};
 use pluck::player::{Script, new_string, whole_harp};
-use pluck::{Room, What};
+use pluck::{Event as Pluck, Room, What};
 use tuning::round::{Act, Event, Round, State, Summed, Then};
 use tuning::{Happened, Heard, Sitting};
 
@@ -57,7 +57,10 @@ fn cut(played: &Played, acts: &[(f64, Act)], cut_s: f64, again: Again) -> (Vec<E
     if again == Again::Paused {
         events.extend([Act::Pause, Act::Resume].map(|act| sitting.act(act).event));
     }
-    let later: Vec<_> = later.iter().map(|(at_s, act)| (at_s - cut_s, *act)).collect();
+    let later: Vec<_> = later
+        .iter()
+        .map(|(at_s, act)| (at_s - cut_s, *act))
+        .collect();
     let from_s = sitting.now_s();
     hear(&mut sitting, &after, &later, from_s, &mut events);
     events.extend(sitting.finish().into_iter().map(|h| h.event));
@@ -83,7 +86,11 @@ fn hear(
 /// The same sound at twice the rate, straight lines between the samples.
 fn doubled(sound: &[f32]) -> Vec<f32> {
     let next = sound.iter().skip(1).chain(sound.last());
-    sound.iter().zip(next).flat_map(|(a, b)| [*a, 0.5 * (a + b)]).collect()
+    sound
+        .iter()
+        .zip(next)
+        .flat_map(|(a, b)| [*a, 0.5 * (a + b)])
+        .collect()
 }
 
 /// Times never go back by more than a pluck is listened to; what was done and read before the cut stays as it was, and all
@@ -99,10 +106,12 @@ fn check(played: &Played, acts: &[(f64, Act)], cut_s: f64, again: Again, why: &s
         assert!(known(event) > latest - 1.0, "{latest} s, then {event:?}");
         latest = latest.max(known(event));
     }
-    let replayed = events.iter().fold(Round::new(played.plan.clone()), |mut round, event| {
-        round.step(event);
-        round
-    });
+    let replayed = events
+        .iter()
+        .fold(Round::new(played.plan.clone()), |mut round, event| {
+            round.step(event);
+            round
+        });
     assert_eq!(replayed, round, "run again it is the same round");
     let mut wrong = Vec::new();
     let (whole, taken_up) = (played.round.summary(), round.summary());
@@ -122,10 +131,17 @@ fn check(played: &Played, acts: &[(f64, Act)], cut_s: f64, again: Again, why: &s
 fn differs(was: &Summed, is: &Summed, cut_s: f64) -> Option<String> {
     let near = |a: Option<tuning::round::Kept>, b: Option<tuning::round::Kept>| match (a, b) {
         (Some(a), Some(b)) if a.at_s + 0.6 < cut_s => a == b,
-        (Some(a), Some(b)) => (a.off_cents - b.off_cents).abs() <= 0.5 + a.u95_cents.hypot(b.u95_cents),
+        (Some(a), Some(b)) => {
+            (a.off_cents - b.off_cents).abs() <= 0.5 + a.u95_cents.hypot(b.u95_cents)
+        }
         (a, b) => a.is_none() && b.is_none(),
     };
-    let same = was.state == is.state && was.fitted == is.fitted;
+    // whether a string that is to be turned was seen to move is the follower's word, which may come or not
+    let state = |s: &Summed| match s.state {
+        State::Moving => State::BeforeKnown,
+        other => other,
+    };
+    let same = state(was) == state(is) && was.fitted == is.fitted;
     (!same || !near(was.before, is.before) || !near(was.after, is.after))
         .then_some(format!("{was:?}, then {is:?}"))
 }
@@ -153,19 +169,30 @@ fn a_round_cut_while_a_pin_is_turned_ends_as_it_would_have() {
     let played = play(script, &plan, Room::QUIET, &[]);
     for again in HOW {
         for nth in [1, 6] {
-            check(&played, &[], turn_s(&played.script, nth), again, "a pin turns");
+            check(
+                &played,
+                &[],
+                turn_s(&played.script, nth),
+                again,
+                "a pin turns",
+            );
         }
     }
 }
 
 #[test]
 fn a_round_cut_before_a_last_word_ends_as_it_would_have() {
-    let (script, plan) = a_round();
+    let (mut script, plan) = a_round();
+    // she plucks it once more as she comes to it, and the cut lies in the first of the two
+    let visit = script.visits[4].clone();
+    let first_s = visit.from_s - 0.9;
+    script
+        .round
+        .events
+        .push(Pluck::pluck(first_s, &visit.string));
     let played = play(script, &plan, Room::QUIET, &[]);
-    // the first pluck of a visit, which is plucked again
-    let visit = &played.script.visits[4];
     for again in HOW {
-        check(&played, &[], visit.from_s + 0.3, again, "before the last word");
+        check(&played, &[], first_s + 0.3, again, "before the last word");
     }
 }
 
@@ -195,6 +222,12 @@ fn a_new_string_keeps_its_name_and_a_broken_one_stays_away() {
     assert_eq!(played.round.state(b4), Some(State::Broken));
     // it is brought up from five semitones below: at its third turn it is far from its pitch
     for again in HOW {
-        check(&played, &acts, turn_s(&played.script, 2), again, "a new string");
+        check(
+            &played,
+            &acts,
+            turn_s(&played.script, 2),
+            again,
+            "a new string",
+        );
     }
 }

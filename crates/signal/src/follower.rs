@@ -104,7 +104,11 @@ impl Follower {
             (bin - reach).floor() as usize,
             (bin + reach).ceil() as usize,
         );
-        let lately = self.past.iter().rev().filter(|(at, _)| *at < onset_s - HOLDS_PLUCK_S);
+        let lately = self
+            .past
+            .iter()
+            .rev()
+            .filter(|(at, _)| *at < onset_s - HOLDS_PLUCK_S);
         // where the last seconds are covered, what stood there before
         let latest = lately.clone().next().map_or(onset_s, |(at, _)| *at);
         let from_s = if latest < onset_s - LOOK_BACK_S {
@@ -293,6 +297,54 @@ mod tests {
     fn the_size_of_the_pieces_changes_nothing() {
         let sound = sound(3.0, |t| 5.0 * t);
         assert_eq!(followed(&sound, 480), followed(&sound, 4_000));
+    }
+
+    /// Words on a still string from two seconds on, with a tone of 442 Hz as loud from 2.5 to 2.7 s, told or not.
+    fn with_a_tone(told: bool) -> Vec<Followed> {
+        let mut sound = sound(4.5, |_| 0.0);
+        for (i, y) in sound.iter_mut().enumerate().take(129_600).skip(120_000) {
+            *y += 0.1 * (std::f32::consts::TAU * 442.0 * i as f32 / RATE as f32).sin();
+        }
+        let mut follower = Follower::new(RATE).unwrap();
+        follower.push(&sound[..76_800]);
+        let partials: Vec<f64> = (1..=10).map(|n| F1 * f64::from(n)).collect();
+        follower.follow(3, &partials, 1.0, 1.45);
+        let mut words = follower.push(&sound[76_800..120_000]);
+        if told {
+            follower.cover_until(2.85);
+        }
+        words.extend(follower.push(&sound[120_000..]));
+        words
+    }
+
+    #[test]
+    fn nothing_is_said_in_a_tone_of_ones_own_and_the_string_is_followed_on() {
+        let hidden = |w: &&Followed| (2.45..2.85).contains(&w.at_s);
+        let told = with_a_tone(true);
+        assert_eq!(told.iter().filter(hidden).count(), 0);
+        assert!(with_a_tone(false).iter().any(|w| hidden(&w)));
+        assert!(told.iter().any(|w| w.at_s < 2.45));
+        let after: Vec<_> = told.iter().filter(|w| w.at_s > 2.85).collect();
+        assert!(after.len() > 15, "{} words", after.len());
+        assert!(after.iter().all(|w| w.cents.abs() < 0.5), "{after:?}");
+    }
+
+    #[test]
+    fn a_string_is_followed_on_through_a_gap() {
+        let sound = sound(4.0, |_| 0.0);
+        let mut follower = Follower::new(RATE).unwrap();
+        follower.push(&sound[..76_800]);
+        let partials: Vec<f64> = (1..=10).map(|n| F1 * f64::from(n)).collect();
+        follower.follow(3, &partials, 1.0, 1.45);
+        follower.push(&sound[76_800..110_000]);
+        follower.lost(480);
+        let words = follower.push(&sound[110_480..]);
+        assert!(words.len() > 20, "{} words", words.len());
+        let first = words.first().unwrap().at_s;
+        assert!(first > 110_480.0 / 48_000.0 && words.iter().all(|w| w.cents.abs() < 0.5));
+        // what was not heard for so long may be anywhere
+        follower.lost(96_000);
+        assert_eq!(follower.push(&sound[144_000..]), []);
     }
 
     #[test]

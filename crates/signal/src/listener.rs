@@ -257,12 +257,12 @@ impl Listener {
     /// An onset begins a strike, or not, or it is too soon to say.
     fn onset(&mut self, rough: usize, rise: f32, strikes: &mut Vec<Strike>) {
         let young = (YOUNG_S * self.rate_hz) as usize;
-        let swells = |onset: usize| rise < SOFT_RISE && rough < onset + young;
+        let may_swell = |onset: usize| rise < SOFT_RISE && rough < onset + young;
         // what rises softly while a strike is young is its own beating, or the hand leaving
-        if (self.pending.as_ref()).is_some_and(|p| p.onset > 0 && swells(p.onset)) {
+        if (self.pending.as_ref()).is_some_and(|p| p.onset > 0 && may_swell(p.onset)) {
             return;
         }
-        let soft = self.passed_over.is_some_and(swells);
+        let soft = self.passed_over.is_some_and(may_swell);
         match self.own.whose(rough) {
             Whose::Own => self.passed_over = Some(rough),
             Whose::Harps if !soft => self.begin(rough, rise, strikes),
@@ -276,12 +276,15 @@ impl Listener {
         let Some(d) = self.doubtful.take_if(|d| now >= self.own.due(d)) else {
             return;
         };
-        let onset = refine(&self.kept, d.rough.saturating_sub(self.dropped), self.rate_hz);
-        let is_after = self.own.is_after(self.dropped + onset);
-        if is_after && !(d.soft && !self.own.grew(&self.kept, onset)) {
-            self.begin(d.rough, d.rise, strikes);
-        } else {
+        let onset = refine(
+            &self.kept,
+            d.rough.saturating_sub(self.dropped),
+            self.rate_hz,
+        );
+        if !self.own.is_after(self.dropped + onset) {
             self.passed_over = Some(d.rough);
+        } else if !d.soft || self.own.grew(&self.kept, onset) {
+            self.begin(d.rough, d.rise, strikes);
         }
     }
 

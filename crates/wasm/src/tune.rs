@@ -172,12 +172,10 @@ impl Tune {
         Ok(tune)
     }
 
-    /// Goes on with another microphone, whose sound has another rate: what rings now is no pluck.
-    pub fn change_rate(&mut self, rate_hz: u32) -> Result<(), JsError> {
-        let from_s = self.sitting.now_s().ceil() + 1.0;
-        let round = self.sitting.round().clone();
-        self.sitting = Sitting::with_round(rate_hz, round, LISTEN_S, from_s)?;
-        Ok(())
+    /// Goes on with another microphone, whose sound may have another rate: what rings now is no pluck.
+    pub fn change_rate(&mut self, rate_hz: u32, at: &str) -> Result<Ts<Step>, JsError> {
+        let happened = self.sitting.change_rate(rate_hz)?;
+        self.step(&happened, at)
     }
 
     /// Takes in samples, −1 to 1; `own_sound` where the page may be heard in them.

@@ -93,7 +93,7 @@ function asked(ask: Ask): void {
 function listen(port: MessagePort, rate: number): void {
   blocks?.close();
   blocks = port;
-  tune?.change_rate(rate);
+  if (tune) stepped(tune.change_rate(rate, now()), false);
   rateHz = rate;
   count.next = 0;
   count.frame = -1;
