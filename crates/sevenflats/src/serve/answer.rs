@@ -21,6 +21,7 @@ const ASK_FIRST: &str = "no-cache";
 
 /// What is answered to a request at this port. To whoever calls us by another name than this
 /// machine's own, nothing is shown: a page from elsewhere could have had its name pointed here.
+/// To HEAD the answer is that to GET; whoever sends it leaves its content out (RFC 9110, 9.3.2).
 pub fn answer<B>(page: &Page, port: u16, request: &Request<B>) -> Response<Bytes> {
     let mut answer = match called(request) {
         None => words(
@@ -37,10 +38,6 @@ pub fn answer<B>(page: &Page, port: u16, request: &Request<B>) -> Response<Bytes
         Some(_) => asked(page, request),
     };
     policy::forbid(answer.headers_mut());
-    if request.method() == Method::HEAD {
-        // The length stays: it is that of the answer to GET (RFC 9110, 9.3.2).
-        *answer.body_mut() = Bytes::new();
-    }
     answer
 }
 

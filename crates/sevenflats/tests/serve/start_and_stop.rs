@@ -5,7 +5,9 @@
 use std::fs::File;
 use std::io::{BufRead, BufReader, BufWriter, Read, Write};
 use std::net::{Ipv4Addr, Ipv6Addr, TcpListener, TcpStream};
+use std::path::Path;
 use std::process::{Child, Command, Stdio};
+use std::sync::mpsc::{Receiver, channel};
 use std::time::{Duration, Instant};
 
 use sevenflats::serve::arguments::ServeArguments;
@@ -35,14 +37,17 @@ fn the_server_of_the_other_checks() {
     serve_page(page(), &ServeArguments { port, json }, &mut out, &mut err).unwrap();
 }
 
+/// How long a line may take to come.
+const WAIT: Duration = Duration::from_secs(60);
+
 /// A server as a program of its own.
 struct Server {
     child: Child,
-    out: BufReader<Box<dyn Read>>,
+    lines: Receiver<String>,
 }
 
 impl Server {
-    fn start(words: &str, complaints: &std::path::Path) -> Server {
+    fn start(words: &str, complaints: &Path) -> Server {
         let mut child = Command::new(std::env::current_exe().unwrap())
             .args([
                 "--exact",
@@ -55,15 +60,30 @@ impl Server {
             .stderr(Stdio::piped())
             .spawn()
             .unwrap();
-        let out: Box<dyn Read> = Box::new(child.stderr.take().unwrap());
-        let out = BufReader::new(out);
-        Server { child, out }
+        let out = child.stderr.take().unwrap();
+        Server::of(child, out)
     }
 
-    fn line(&mut self) -> String {
-        let mut line = String::new();
-        self.out.read_line(&mut line).unwrap();
-        line.trim_end().to_owned()
+    /// A program that was started, and what it says, line by line as it says it.
+    fn of(child: Child, out: impl Read + Send + 'static) -> Server {
+        let (tell, lines) = channel();
+        std::thread::spawn(move || {
+            for line in BufReader::new(out).lines() {
+                // Nobody may be left to be told.
+                let _ = tell.send(line.unwrap());
+            }
+        });
+        Server { child, lines }
+    }
+
+    /// Its next line.
+    fn line(&self) -> String {
+        self.lines.recv_timeout(WAIT).unwrap()
+    }
+
+    /// Whatever it says until it says no more.
+    fn rest(&self) -> Vec<String> {
+        self.lines.iter().collect()
     }
 
     /// Sends a signal and waits: the exit code, none where the signal itself was the end.
@@ -111,9 +131,7 @@ fn a_person_reads_the_address_and_how_to_stop() {
         );
         assert_eq!(get(port, "/", &[]).body, text("index.html"));
         assert_eq!(server.stop(signal), Some(0), "{signal}");
-        let mut rest = String::new();
-        server.out.read_to_string(&mut rest).unwrap();
-        assert_eq!(rest, "", "{signal}");
+        assert!(server.rest().is_empty(), "{signal}");
         assert_eq!(std::fs::read_to_string(&complaints).unwrap(), "");
         assert!(TcpStream::connect((Ipv4Addr::LOCALHOST, port)).is_err());
     }
@@ -133,7 +151,7 @@ fn a_program_reads_one_object() {
         format!("{{\"kind\":\"serving\",\"url\":\"{url}\",\"port\":{port}}}")
     );
     assert_eq!(server.stop("TERM"), Some(0));
-    assert_eq!(server.line(), "");
+    assert!(server.rest().is_empty());
 }
 
 /// Browsers keep connections open that they do not use, and one may be in the middle of a request.
@@ -246,9 +264,8 @@ fn the_command_serves_what_is_inside() {
         .spawn()
         .unwrap();
     if Page::inside().is_there() {
-        let out: Box<dyn Read> = Box::new(child.stdout.take().unwrap());
-        let out = BufReader::new(out);
-        let mut server = Server { child, out };
+        let out = child.stdout.take().unwrap();
+        let mut server = Server::of(child, out);
         let port = port_of(&server.line());
         let first = get(port, "/", &[]);
         assert_eq!(first.status, 200);
