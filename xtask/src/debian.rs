@@ -24,7 +24,10 @@ pub(crate) fn install() -> Result<Option<PathBuf>, Trouble> {
     }
     let own = linker();
     let mut missing = Vec::new();
-    if ![RUSTC, CARGO, SOURCES].iter().all(|p| Path::new(p).exists()) {
+    if ![RUSTC, CARGO, SOURCES]
+        .iter()
+        .all(|p| Path::new(p).exists())
+    {
         missing.extend(["rustc-web", "cargo-web", "rust-web-src"]);
     }
     if own.is_none() {

@@ -18,7 +18,6 @@ mod web;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
-
 const HELP: &str = "cargo xtask page   build the page into web/dist
 cargo xtask wasm   only the WebAssembly and its declarations, into web/src/made";
 

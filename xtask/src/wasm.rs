@@ -27,31 +27,46 @@ pub(crate) fn build(root: &Path) -> Result<(), Trouble> {
 fn compile(root: &Path, compiler: &Compiler, module: &str) -> Result<PathBuf, Trouble> {
     let target = target_folder(root);
     let mut cargo = match compiler {
-        Compiler::Own => Command::new(std::env::var("CARGO").unwrap_or_else(|_| "cargo".to_owned())),
+        Compiler::Own => {
+            Command::new(std::env::var("CARGO").unwrap_or_else(|_| "cargo".to_owned()))
+        }
         Compiler::Debian { linker } => debians(&target, linker)?,
     };
-    cargo.current_dir(root).args(["build", "--quiet", "--locked"]);
+    cargo
+        .current_dir(root)
+        .args(["build", "--quiet", "--locked"]);
     if let Compiler::Debian { .. } = compiler {
         // its cargo is older than the version we ask for; what it lacks is switched on below
         cargo.args(["-Zbuild-std=std,panic_abort", "--ignore-rust-version"]);
     }
     cargo.args(["--package", "wasm", "--lib", "--profile", "page"]);
-    cargo.args(["--no-default-features", "--features", module, "--target", TARGET]);
+    cargo.args([
+        "--no-default-features",
+        "--features",
+        module,
+        "--target",
+        TARGET,
+    ]);
     cargo.arg("--target-dir").arg(&target);
     // no one else's switches: they would name features that a browser lacks
-    cargo.env_remove("RUSTFLAGS").env_remove("CARGO_ENCODED_RUSTFLAGS");
+    cargo
+        .env_remove("RUSTFLAGS")
+        .env_remove("CARGO_ENCODED_RUSTFLAGS");
     run(&mut cargo, "Install a Rust toolchain.")?;
     Ok(target.join(TARGET).join("page/wasm.wasm"))
 }
 
-/// Debian's cargo and compiler. Chains of `let` became stable after its version: our own rooms are compiled with them
-/// switched on.
+/// What became stable after Debian's version, and our own rooms use.
+const LATER: [&str; 2] = ["let_chains", "unsigned_is_multiple_of"];
+
+/// Debian's cargo and compiler, which compiles our own rooms with what it lacks switched on.
 fn debians(target: &Path, linker: &Path) -> Result<Command, Trouble> {
-    let wrapper = target.join("with-let-chains");
-    write(
-        &wrapper,
-        b"#!/bin/sh\nrustc=$1\nshift\nexec \"$rustc\" '-Zcrate-attr=feature(let_chains)' \"$@\"\n",
-    )?;
+    let wrapper = target.join("with-later-features");
+    let script = format!(
+        "#!/bin/sh\nrustc=$1\nshift\nexec \"$rustc\" '-Zcrate-attr=feature({})' \"$@\"\n",
+        LATER.join(",")
+    );
+    write(&wrapper, script.as_bytes())?;
     executable(&wrapper)?;
     let mut cargo = Command::new(debian::CARGO);
     cargo
@@ -75,14 +90,17 @@ fn bind(compiled: &Path, module: &str, into: &Path) -> Result<(), Trouble> {
         .typescript(true)
         .remove_name_section(true)
         .remove_producers_section(true);
-    let bindgen = bindgen.web(true).map_err(|error| failed(error.to_string()))?;
+    let bindgen = bindgen
+        .web(true)
+        .map_err(|error| failed(error.to_string()))?;
     let made = bindgen.generate(into);
     made.map_err(|error| failed(format!("{error:#}")))
 }
 
 /// A folder of its own: the other cargo shall not throw away what ours has built.
 fn target_folder(root: &Path) -> PathBuf {
-    let target = std::env::var("CARGO_TARGET_DIR").map_or_else(|_| root.join("target"), PathBuf::from);
+    let target =
+        std::env::var("CARGO_TARGET_DIR").map_or_else(|_| root.join("target"), PathBuf::from);
     target.join("page")
 }
 

@@ -20,7 +20,10 @@ pub(crate) fn build(root: &Path) -> Result<(), Trouble> {
 /// Whether the packages are those of the lock file: npm leaves a copy of it beside them.
 fn is_installed(web: &Path) -> bool {
     let changed = |path: &str| web.join(path).metadata().and_then(|m| m.modified()).ok();
-    match (changed("package-lock.json"), changed("node_modules/.package-lock.json")) {
+    match (
+        changed("package-lock.json"),
+        changed("node_modules/.package-lock.json"),
+    ) {
         (Some(asked), Some(there)) => there >= asked,
         _ => false,
     }

@@ -7,11 +7,11 @@ use clap::{Args, Parser, Subcommand};
 use harp::{OpenTuning, Position, Setting, StringName};
 use pitch::{ReferencePitch, SpelledPitch};
 
-use harp::Naming;
 use crate::serve;
 pub use crate::serve::arguments::ServeArguments;
 use crate::sound::{HIGHEST_RATE_HZ, LOWEST_RATE_HZ, PcmFormat};
 pub use crate::tune::arguments::TuneArguments;
+use harp::Naming;
 
 /// How long a pluck may be listened to, in seconds.
 const LISTEN_S: RangeInclusive<f64> = 0.05..=10.0;

@@ -8,9 +8,9 @@ use hyper::header::{ACCEPT_ENCODING, ETAG, HOST, IF_NONE_MATCH};
 use pitch::{ReferencePitch, SpelledPitch};
 use tuning::{Ear, Heard, Listening};
 
-use harp::Naming;
 use crate::serve::{self, answer::answer, page::Page};
 use crate::sound::{PcmFormat, Sound};
+use harp::Naming;
 
 /// A harp's own file: read, and asked for everything that can be asked of a harp.
 pub fn harp_file(bytes: &[u8]) {

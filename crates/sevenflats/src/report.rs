@@ -9,9 +9,9 @@ use tuning::round::care;
 use tuning::{Heard, Reading, Refused};
 
 use crate::json::{FileLine, Line, SummaryLine, WarningLine};
-use harp::Naming;
 use crate::sentence;
 use crate::verdict::Verdict;
+use harp::Naming;
 
 /// Whom the answer is for.
 #[derive(Clone, Copy, Debug)]

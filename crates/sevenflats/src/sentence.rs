@@ -7,8 +7,8 @@ use pitch::{Tongue, signed};
 use tuning::round::{Amount, advice};
 use tuning::{Reading, Reason, Refused};
 
-use harp::Naming;
 use crate::verdict::Verdict;
+use harp::Naming;
 
 /// From here on, in cents, it is said how much of a reading is stiffness.
 const STIFFNESS_CENTS: f64 = 2.0;

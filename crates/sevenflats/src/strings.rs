@@ -9,9 +9,9 @@ use pitch::{Alteration, ReferencePitch};
 use serde::Serialize;
 
 use crate::arguments::StringsArguments;
-use harp::Naming;
 use crate::situation;
 use crate::trouble::Trouble;
+use harp::Naming;
 
 /// One line of `sevenflats strings --json`.
 #[derive(Serialize)]

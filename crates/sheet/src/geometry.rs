@@ -105,6 +105,11 @@ impl Geometry {
     /// # Ok::<(), harp::HarpError>(())
     /// ```
     pub fn of(picture: &Picture, frame: Frame, unit: f64) -> Self {
+        Self::widened(picture, frame, unit, WIDEST)
+    }
+
+    /// The same, so many times wider than a harp at most.
+    pub(crate) fn widened(picture: &Picture, frame: Frame, unit: f64, widest: f64) -> Self {
         let lengths_mm = lengths(&picture.strings).mm;
         let gaps = picture.strings.len().saturating_sub(1).max(1) as f64;
         let letters = letters_between(picture).max(1.0);
@@ -114,7 +119,7 @@ impl Geometry {
             .map(|(place, mm)| mm + rise_mm(place))
             .fold(1.0, f64::max);
         let scale = frame.height / highest_mm;
-        let width = frame.width.min(STEP_MM * letters * scale * WIDEST);
+        let width = frame.width.min(STEP_MM * letters * scale * widest);
         let spacing = width / gaps;
         let bead = (0.43 * spacing).min(6.0 * unit);
         let reach = (REACH.0 * frame.height).clamp(REACH.1 * unit, REACH.2 * unit);

@@ -19,6 +19,10 @@ pub struct OnPage {
     pub places: Vec<Place>,
 }
 
+/// In a page the harp shares the height with what stands large: it may be drawn so many times wider than it is, so that each
+/// string can be found and touched.
+const WIDEST: f64 = 5.0;
+
 /// The harp alone, without words, in a box of a width and height in CSS pixels, both at least 120; `unit` is the size of
 /// letters and strokes against those on a phone, 0.5 to 4.
 ///
@@ -35,7 +39,7 @@ pub fn on_page(picture: &Picture, width: f64, height: f64, unit: f64) -> OnPage 
     let unit = unit.clamp(0.5, 4.0);
     let (width, height) = (width.max(120.0), height.max(120.0));
     let frame = framed(width, height, unit, picture.side == Side::Player);
-    let geometry = Geometry::of(picture, frame, unit);
+    let geometry = Geometry::widened(picture, frame, unit, WIDEST);
     let mut document = Document::default();
     document.open(element("g").set("fill", palette.ink));
     if let Some(body) = Body::around(&geometry) {

@@ -97,8 +97,8 @@ fn with_standing(picture: &Picture, string: &Drawn) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::Names;
     use harp::Harp;
+    use harp::Numbers;
     use pitch::Tongue;
 
     #[track_caller]

@@ -85,7 +85,7 @@ impl Stand {
         let is_stop = |s: &&Shown| matches!(s.word, Word::Stop(_));
         if let Some(shown) = shown.iter().find(is_stop).or(shown.last()) {
             self.show(shown.clone());
-        } else if let Some(Say::Next { string, .. }) = says.iter().find(|s| is_next(s)) {
+        } else if let Some(Say::Next { string, .. }) = says.iter().find(is_next) {
             self.show(Shown {
                 string: Some(*string),
                 off_cents: None,
@@ -125,8 +125,9 @@ impl Stand {
         }
         if waits(say) {
             let same = std::mem::discriminant(say);
-            self.notices
-                .retain(|n| std::mem::discriminant(n) != same || is_question(n) != is_question(say));
+            self.notices.retain(|n| {
+                std::mem::discriminant(n) != same || is_question(n) != is_question(say)
+            });
             self.notices.push(say.clone());
         }
         if let Say::WillStand(string, _) = say {
@@ -170,22 +171,38 @@ fn shown(say: &Say) -> Option<Shown> {
         })
     };
     match say {
-        Say::Sounds { string, off_cents, u95_cents } => {
-            at(string, Some((*off_cents, *u95_cents)), Word::Sounds)
-        }
+        Say::Sounds {
+            string,
+            off_cents,
+            u95_cents,
+        } => at(string, Some((*off_cents, *u95_cents)), Word::Sounds),
         Say::Turn(t) => at(&t.string, Some((t.off_cents, t.u95_cents)), Word::Turn(*t)),
-        Say::InTune { string, off_cents, u95_cents } => {
-            at(string, Some((*off_cents, *u95_cents)), Word::InTune)
-        }
-        Say::Near { string, off_cents, u95_cents, octave_above } => {
-            at(string, Some((*off_cents, *u95_cents)), Word::Near(*octave_above))
-        }
-        Say::ReachedForNow { string, off_cents, u95_cents } => {
-            at(string, Some((*off_cents, *u95_cents)), Word::ThereForNow)
-        }
-        Say::Moving { string, off_cents, u95_cents, way } => {
-            at(string, Some((*off_cents, *u95_cents)), Word::Moving(*way))
-        }
+        Say::InTune {
+            string,
+            off_cents,
+            u95_cents,
+        } => at(string, Some((*off_cents, *u95_cents)), Word::InTune),
+        Say::Near {
+            string,
+            off_cents,
+            u95_cents,
+            octave_above,
+        } => at(
+            string,
+            Some((*off_cents, *u95_cents)),
+            Word::Near(*octave_above),
+        ),
+        Say::ReachedForNow {
+            string,
+            off_cents,
+            u95_cents,
+        } => at(string, Some((*off_cents, *u95_cents)), Word::ThereForNow),
+        Say::Moving {
+            string,
+            off_cents,
+            u95_cents,
+            way,
+        } => at(string, Some((*off_cents, *u95_cents)), Word::Moving(*way)),
         Say::PluckStill(string) => at(string, None, Word::PluckStill),
         Say::Enough(string) => at(string, None, Word::Enough),
         Say::ByEar(string) => at(string, None, Word::ByEar),
@@ -205,10 +222,13 @@ fn shown(say: &Say) -> Option<Shown> {
 
 fn warned(warning: &Warning) -> Option<Shown> {
     let (string, off_cents) = match warning {
-        Warning::LeverOff { string } | Warning::KeyElsewhere { string, .. } => (Some(*string), None),
-        Warning::FoundHigh { string, off_cents } | Warning::OverPull { string, off_cents, .. } => {
-            (Some(*string), Some((*off_cents, 0.0)))
+        Warning::LeverOff { string } | Warning::KeyElsewhere { string, .. } => {
+            (Some(*string), None)
         }
+        Warning::FoundHigh { string, off_cents }
+        | Warning::OverPull {
+            string, off_cents, ..
+        } => (Some(*string), Some((*off_cents, 0.0))),
         Warning::OctaveHigh { expected, .. } | Warning::AnotherMoves { expected, .. } => {
             (Some(*expected), None)
         }
@@ -350,7 +370,9 @@ mod tests {
         let name = |s: Option<StringName>| s.map_or("-".to_owned(), |s| s.to_string());
         let word = format!("{:?}", stand.word);
         let word = word.trim_start_matches("Some(");
-        let end = word.find(|c: char| !c.is_alphabetic()).unwrap_or(word.len());
+        let end = word
+            .find(|c: char| !c.is_alphabetic())
+            .unwrap_or(word.len());
         let told = format!(
             "{} {} then {} notices {}",
             name(stand.string),
@@ -374,7 +396,10 @@ mod tests {
             "G3 InTune then F3 notices 0",
         );
         check(
-            &[&[in_tune("G3"), next("F3")], &[Say::Skipped(string("F3")), next("E3")]],
+            &[
+                &[in_tune("G3"), next("F3")],
+                &[Say::Skipped(string("F3")), next("E3")],
+            ],
             "E3 Pluck then E3 notices 0",
         );
     }
@@ -391,16 +416,30 @@ mod tests {
 
     #[test]
     fn a_question_is_over_with_the_strings_next_word() {
-        let question = Say::Warning(Warning::LeverOff { string: string("G3") });
-        check(&[&[question.clone()]], "G3 Question then - notices 1");
-        check(&[&[question], &[in_tune("G3")]], "G3 InTune then - notices 0");
+        let question = Say::Warning(Warning::LeverOff {
+            string: string("G3"),
+        });
+        check(
+            &[std::slice::from_ref(&question)],
+            "G3 Question then - notices 1",
+        );
+        check(
+            &[&[question], &[in_tune("G3")]],
+            "G3 InTune then - notices 0",
+        );
     }
 
     #[test]
     fn a_pitch_is_asked_for_until_every_string_has_one() {
         let ask = Say::AskPitch(vec![string("C1"), string("D1")]);
         let stands = |name: &str| Say::WillStand(string(name), "C1".parse().unwrap());
-        check(&[std::slice::from_ref(&ask), &[stands("C1")]], "- None then - notices 1");
-        check(&[&[ask], &[stands("C1")], &[stands("D1")]], "- None then - notices 0");
+        check(
+            &[std::slice::from_ref(&ask), &[stands("C1")]],
+            "- None then - notices 1",
+        );
+        check(
+            &[&[ask], &[stands("C1")], &[stands("D1")]],
+            "- None then - notices 0",
+        );
     }
 }

@@ -2,11 +2,11 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot be set up must stop")]
 
-use harp::{BUILT_IN, Harp};
+use harp::{BUILT_IN, Harp, Naming, Numbers};
 use pitch::Tongue;
 use proptest::prelude::*;
 use roxmltree::{Document, Node};
-use sheet::{Mark, Names, Picture, Side, Size, Tone, draw, said, title};
+use sheet::{Mark, Picture, Side, Size, Tone, draw, said, title};
 
 const TONES: [Tone; 2] = [Tone::Light, Tone::Dark];
 
@@ -51,7 +51,7 @@ fn every_mark(harp: &str) -> Picture {
 /// The picture in a language, with its names of notes.
 fn in_tongue(mut picture: Picture, tongue: Tongue) -> Picture {
     picture.title = title("", harp::HarpKind::Pedal, true, 442.5, tongue);
-    (picture.tongue, picture.notes) = (tongue, tongue.notes());
+    (picture.tongue, picture.naming.language) = (tongue, tongue.notes());
     picture
 }
 
@@ -60,15 +60,15 @@ fn all(check: impl Fn(&str, &Picture, Size, &Document<'_>)) {
     let mut drawn = 0;
     for built_in in &BUILT_IN {
         for (side, names, tongue) in [
-            (Side::Player, Names::Harp, Tongue::English),
-            (Side::Other, Names::Scientific, Tongue::English),
-            (Side::Player, Names::Scientific, Tongue::German),
-            (Side::Other, Names::Harp, Tongue::German),
-            (Side::Player, Names::Harp, Tongue::French),
-            (Side::Other, Names::Scientific, Tongue::French),
+            (Side::Player, Numbers::Harp, Tongue::English),
+            (Side::Other, Numbers::Scientific, Tongue::English),
+            (Side::Player, Numbers::Scientific, Tongue::German),
+            (Side::Other, Numbers::Harp, Tongue::German),
+            (Side::Player, Numbers::Harp, Tongue::French),
+            (Side::Other, Numbers::Scientific, Tongue::French),
         ] {
             let mut picture = in_tongue(every_mark(built_in.name), tongue);
-            (picture.side, picture.names) = (side, names);
+            (picture.side, picture.naming.numbers) = (side, names);
             for size in Size::ALL {
                 // words do not know the tone
                 for tone in &TONES[..if tongue == Tongue::English { 2 } else { 1 }] {
@@ -146,9 +146,13 @@ fn a_picture_fetches_nothing_and_runs_nothing() {
 fn every_c_and_f_is_lettered_in_one_naming_and_not_the_other() {
     all(|name, picture, _, document| {
         let words: Vec<&str> = texts(document).filter_map(|node| node.text()).collect();
-        let other = match picture.names {
-            Names::Harp => Names::Scientific,
-            Names::Scientific => Names::Harp,
+        let numbers = match picture.naming.numbers {
+            Numbers::Harp => Numbers::Scientific,
+            Numbers::Scientific => Numbers::Harp,
+        };
+        let other = Naming {
+            numbers,
+            ..picture.naming
         };
         let own: Vec<String> = picture
             .strings
@@ -161,7 +165,7 @@ fn every_c_and_f_is_lettered_in_one_naming_and_not_the_other() {
                 let lettered = picture.name_of(string.name);
                 assert!(words.contains(&lettered.as_str()), "{name}: {lettered}");
             }
-            let foreign = other.with(picture.notes, string.name);
+            let foreign = other.string(string.name);
             if !own.contains(&foreign) {
                 assert!(!words.contains(&foreign.as_str()), "{name}: {foreign}");
             }

@@ -93,7 +93,11 @@ impl PageAct {
             PageAct::LetGo => Act::LetGo,
             PageAct::Skip { string } => Act::Skip(parsed(string)?),
             PageAct::Broke { string, fitted_now } => {
-                let then = if *fitted_now { Then::FittedNow } else { Then::PlayWithout };
+                let then = if *fitted_now {
+                    Then::FittedNow
+                } else {
+                    Then::PlayWithout
+                };
                 Act::Broke(parsed(string)?, then)
             }
             PageAct::Next => Act::Next,
@@ -109,7 +113,10 @@ impl PageAct {
                 let known = Letter::from_char(*letter);
                 Act::AsSaid(known.ok_or(ChoiceError::Letter(*letter))?)
             }
-            PageAct::UseA { a4_hz, technician_asked } => Act::UseA {
+            PageAct::UseA {
+                a4_hz,
+                technician_asked,
+            } => Act::UseA {
                 a4_hz: *a4_hz,
                 technician_asked: *technician_asked,
             },

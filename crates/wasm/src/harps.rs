@@ -57,7 +57,13 @@ pub fn known_harps(shown: Ts<ShownChoice>) -> Result<Ts<KnownHarps>, JsError> {
         }
     }
     let open = OpenTuning::ALL.into_iter().filter(|o| *o != OpenTuning::Cb);
-    let letter = |l: Letter, alter: i8| voice.pitch(SpelledPitch { letter: l, alter, octave: 4 });
+    let letter = |l: Letter, alter: i8| {
+        voice.pitch(SpelledPitch {
+            letter: l,
+            alter,
+            octave: 4,
+        })
+    };
     let tonic = |o: OpenTuning| match o {
         OpenTuning::Eb => letter(Letter::E, -1),
         OpenTuning::Ab => letter(Letter::A, -1),
@@ -68,11 +74,17 @@ pub fn known_harps(shown: Ts<ShownChoice>) -> Result<Ts<KnownHarps>, JsError> {
     let mut held = Vec::new();
     for name in ["A4", "A3", "Bb3", "D4", "E4", "C4"] {
         let pitch: SpelledPitch = name.parse()?;
-        held.push((name.to_owned(), format!("{}{}", voice.pitch(pitch), pitch.octave)));
+        held.push((
+            name.to_owned(),
+            format!("{}{}", voice.pitch(pitch), pitch.octave),
+        ));
     }
     let known = KnownHarps {
         compasses,
-        strings: named(&Harp::between(HarpKind::Pedal, "A0".parse()?, "A7".parse()?)?, &voice),
+        strings: named(
+            &Harp::between(HarpKind::Pedal, "A0".parse()?, "A7".parse()?)?,
+            &voice,
+        ),
         open: open.map(|o| (o.as_str().to_owned(), tonic(o))).collect(),
         pedals: PEDALS.map(|l| (l.to_string(), letter(l, 0))).to_vec(),
         held,
@@ -103,7 +115,10 @@ fn kind(kind: HarpKind) -> Option<Kind> {
 fn compass(harp: &Harp, kind: Kind, voice: &Voice) -> Compass {
     let names: Vec<StringName> = harp.strings().iter().map(|s| s.name).collect();
     let end = |name: Option<&StringName>| name.map(|s| voice.string(*s)).unwrap_or_default();
-    let unmoved = harp.strings().iter().filter(|s| s.mechanism == Mechanism::Nothing);
+    let unmoved = harp
+        .strings()
+        .iter()
+        .filter(|s| s.mechanism == Mechanism::Nothing);
     Compass {
         strings: names.len(),
         lowest: end(names.first()),
@@ -125,4 +140,3 @@ fn named(harp: &Harp, voice: &Voice) -> Vec<NamedString> {
     });
     named.collect()
 }
-

@@ -82,7 +82,11 @@ impl TakeA {
         let view = match self.ear.finish().take_the_a() {
             Ok(taken) => {
                 let raise = usual_a4_hz.map(|usual| Raise::between(usual, taken.a4_hz));
-                let say = Say::TheA { taken, raise, strings: Vec::new() };
+                let say = Say::TheA {
+                    taken,
+                    raise,
+                    strings: Vec::new(),
+                };
                 TakenView {
                     a4_hz: Some(taken.a4_hz),
                     heard_hz: Some(taken.heard_hz),

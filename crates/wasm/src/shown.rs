@@ -31,10 +31,18 @@ impl Voice {
         Voice {
             tongue,
             naming: Naming {
-                numbers: if shown.scientific { Numbers::Scientific } else { Numbers::Harp },
+                numbers: if shown.scientific {
+                    Numbers::Scientific
+                } else {
+                    Numbers::Harp
+                },
                 language: tongue.notes(),
             },
-            side: if shown.other_side { sheet::Side::Other } else { sheet::Side::Player },
+            side: if shown.other_side {
+                sheet::Side::Other
+            } else {
+                sheet::Side::Player
+            },
         }
     }
 
@@ -49,7 +57,11 @@ impl Voice {
 
     /// Hands the names to whoever makes sentences.
     pub(crate) fn with_names<T>(&self, say: impl FnOnce(&Names) -> T) -> T {
-        let natural = |letter: Letter| SpelledPitch { letter, alter: 0, octave: 4 };
+        let natural = |letter: Letter| SpelledPitch {
+            letter,
+            alter: 0,
+            octave: 4,
+        };
         say(&Names {
             string: &|s| self.string(s),
             letter: &|l| self.naming.language.name(natural(l)),

@@ -59,7 +59,10 @@ pub(crate) fn summed(round: &Round, harp: &Harp, voice: &Voice) -> SummaryView {
     let strings = strings.map(|(s, planned)| SummedString {
         id: s.string.to_string(),
         name: voice.string(s.string),
-        colour: harp.string(s.string).map_or("plain", |h| h.colour.as_str()).to_owned(),
+        colour: harp
+            .string(s.string)
+            .map_or("plain", |h| h.colour.as_str())
+            .to_owned(),
         sounds: voice.pitch(planned.standing.pitch),
         before_cents: s.before.map(|k| k.off_cents),
         after_cents: s.after.map(|k| k.off_cents),
@@ -73,10 +76,16 @@ pub(crate) fn summed(round: &Round, harp: &Harp, voice: &Voice) -> SummaryView {
     SummaryView {
         strings: strings.collect(),
         minutes: summary.minutes,
-        in_tune: summary.strings.iter().filter(|s| s.state.is_in_tune()).count(),
+        in_tune: summary
+            .strings
+            .iter()
+            .filter(|s| s.state.is_in_tune())
+            .count(),
         left: summary.left,
         again: summary.again.iter().map(|s| voice.string(*s)).collect(),
-        warnings: warnings.map(|w| voice.sentence(&Say::Warning(w.warning.clone()))).collect(),
+        warnings: warnings
+            .map(|w| voice.sentence(&Say::Warning(w.warning.clone())))
+            .collect(),
         a4_hz: round.plan().reference.a4_hz(),
     }
 }

@@ -146,8 +146,12 @@ impl Tune {
         all.import(lines.as_bytes());
         let kept = all.unfinished()?;
         let kept = kept.ok_or_else(|| JsError::new("no round was left unfinished"))?;
-        let (sitting, past) =
-            Sitting::resume(rate_hz, kept.plan.clone(), kept.begun.listen_s, &kept.events)?;
+        let (sitting, past) = Sitting::resume(
+            rate_hz,
+            kept.plan.clone(),
+            kept.begun.listen_s,
+            &kept.events,
+        )?;
         let mut stand = Stand::default();
         past.iter().for_each(|happened| stand.take(&happened.says));
         let keeper = Keeper {
@@ -179,7 +183,12 @@ impl Tune {
     }
 
     /// Takes in samples, −1 to 1; `own_sound` where the page may be heard in them.
-    pub fn push(&mut self, samples: &[f32], own_sound: bool, at: &str) -> Result<Ts<Step>, JsError> {
+    pub fn push(
+        &mut self,
+        samples: &[f32],
+        own_sound: bool,
+        at: &str,
+    ) -> Result<Ts<Step>, JsError> {
         self.sitting.own_sound(own_sound);
         let happened = self.sitting.push(samples);
         self.step(&happened, at)
@@ -278,7 +287,13 @@ impl Tune {
 
 impl Tune {
     fn picture(&self) -> sheet::Picture {
-        let mut picture = of_round(self.sitting.round(), &self.harp, self.voice.naming, self.voice.tongue, false);
+        let mut picture = of_round(
+            self.sitting.round(),
+            &self.harp,
+            self.voice.naming,
+            self.voice.tongue,
+            false,
+        );
         picture.side = self.voice.side;
         picture
     }
@@ -352,9 +367,16 @@ fn seeded(last_line: Option<String>) -> Diary {
 /// Where a round stands after its events.
 fn phase_after(events: &[Event]) -> Phase {
     let acts = events.iter().rev().find_map(|event| match event {
-        Event::Act { act: Act::Begin | Act::Resume, .. } => Some(Phase::Listening),
-        Event::Act { act: Act::Pause, .. } => Some(Phase::Paused),
-        Event::Act { act: Act::Finish, .. } => Some(Phase::Over),
+        Event::Act {
+            act: Act::Begin | Act::Resume,
+            ..
+        } => Some(Phase::Listening),
+        Event::Act {
+            act: Act::Pause, ..
+        } => Some(Phase::Paused),
+        Event::Act {
+            act: Act::Finish, ..
+        } => Some(Phase::Over),
         _ => None,
     });
     acts.unwrap_or(Phase::NotBegun)
@@ -384,7 +406,10 @@ fn heard_line(event: &Event) -> Option<HeardLine> {
 
 /// Whether it is put into words: what is followed live is shown only, and would be said without end.
 fn is_spoken(say: &Say) -> bool {
-    !matches!(say, Say::Sounds { .. } | Say::Moving { .. } | Say::Left { .. })
+    !matches!(
+        say,
+        Say::Sounds { .. } | Say::Moving { .. } | Say::Left { .. }
+    )
 }
 
 fn is_weighty(say: &Say) -> bool {

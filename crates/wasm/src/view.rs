@@ -257,7 +257,11 @@ impl Viewer<'_> {
         let none = String::new;
         match word {
             Word::Turn(turn) => {
-                let kind = if turn.way == Direction::Up { WordKind::Up } else { WordKind::Down };
+                let kind = if turn.way == Direction::Up {
+                    WordKind::Up
+                } else {
+                    WordKind::Down
+                };
                 let hand = how_far(turn.way, turn.amount, tongue);
                 (kind, way_words(turn.way, tongue).to_owned(), hand)
             }
@@ -292,7 +296,9 @@ impl Viewer<'_> {
         Some(ShownNext {
             id: next.to_string(),
             name: self.voice.string(next),
-            words: self.voice.with_names(|names| then(now, next, names, self.voice.tongue)),
+            words: self
+                .voice
+                .with_names(|names| then(now, next, names, self.voice.tongue)),
         })
     }
 
@@ -322,7 +328,9 @@ impl Viewer<'_> {
         Some(PitchAsked {
             id: string.to_string(),
             name: self.voice.string(string),
-            pitches: pitches.map(|p| (p.to_string(), self.voice.pitch(p))).collect(),
+            pitches: pitches
+                .map(|p| (p.to_string(), self.voice.pitch(p)))
+                .collect(),
             now: now.pitch.to_string(),
         })
     }
@@ -342,14 +350,18 @@ fn answers(say: &Say) -> Vec<PageAct> {
             vec![PageAct::MovedOnPurpose { string: string(s) }]
         }
         Say::Warning(Warning::OctaveHigh { expected, .. }) => {
-            vec![PageAct::ThisOne { string: string(expected) }]
+            vec![PageAct::ThisOne {
+                string: string(expected),
+            }]
         }
         Say::Warning(Warning::Reference { a4_hz, .. }) => vec![PageAct::UseA {
             a4_hz: *a4_hz,
             technician_asked: false,
         }],
         Say::Which(strings) => {
-            let each = strings.iter().map(|s| PageAct::ThisOne { string: string(s) });
+            let each = strings
+                .iter()
+                .map(|s| PageAct::ThisOne { string: string(s) });
             each.collect()
         }
         Say::Near { string: s, .. } => vec![PageAct::InTuneByEar { string: string(s) }],

@@ -81,10 +81,13 @@ export async function openDemo(): Promise<Source> {
   });
   const quieter = new GainNode(context, { gain: 0.5 });
   quieter.connect(context.destination);
-  let due = context.currentTime + 0.2;
-  // half a second at a time, a second and a half ahead
+  // on whole frames, so that the pieces join
+  let due = Math.ceil((context.currentTime + 0.3) * context.sampleRate) / context.sampleRate;
+  let frames = 0;
+  const begun = due;
+  // half a second at a time, three seconds ahead
   const feed = () => {
-    while (due < context.currentTime + 1.5) {
+    while (due < context.currentTime + 3) {
       const samples = round.more(context.sampleRate / 2);
       if (samples.length === 0) {
         clearInterval(timer);
@@ -96,7 +99,8 @@ export async function openDemo(): Promise<Source> {
       piece.connect(source.tap);
       piece.connect(quieter);
       piece.start(due);
-      due += buffer.duration;
+      frames += samples.length;
+      due = begun + frames / context.sampleRate;
     }
   };
   feed();

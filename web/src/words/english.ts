@@ -80,7 +80,7 @@ export const english = {
   },
   round: {
     more: "More",
-    questions: (n: number) => (n === 1 ? "1 question" : `${n} questions`),
+    questions: (n: number) => `? ${n}`,
     heading: "The round",
     open: "Pedals up",
     openLever: "Levers off",

@@ -82,7 +82,7 @@ export const french: Words = {
   },
   round: {
     more: "Plus",
-    questions: (n) => (n === 1 ? "1 question" : `${n} questions`),
+    questions: (n) => `? ${n}`,
     heading: "Le tour",
     open: "Pédales en haut",
     openLever: "Leviers baissés",

@@ -82,7 +82,7 @@ export const german: Words = {
   },
   round: {
     more: "Mehr",
-    questions: (n) => (n === 1 ? "1 Frage" : `${n} Fragen`),
+    questions: (n) => `? ${n}`,
     heading: "Der Durchgang",
     open: "Pedale oben",
     openLever: "Klappen unten",

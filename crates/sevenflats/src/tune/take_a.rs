@@ -10,11 +10,11 @@ use tuning::round::{
 };
 
 use super::arguments::TuneArguments;
-use harp::Naming;
 use crate::sound::Sound;
 use crate::sound::notes;
 use crate::source::{self, OpenInput};
 use crate::trouble::Trouble;
+use harp::Naming;
 
 /// The one line of `sevenflats tune --take-a --json`.
 #[derive(Clone, Debug, PartialEq, Serialize)]
