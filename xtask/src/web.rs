@@ -12,9 +12,17 @@ const NODE: &str = "Install Node 20.19 or newer (apt-get install nodejs npm).";
 pub(crate) fn build(root: &Path) -> Result<(), Trouble> {
     let web = root.join("web");
     if !is_installed(&web) {
-        npm(&web, &["ci", "--no-audit", "--no-fund", "--ignore-scripts"])?;
+        install(&web)?;
     }
     npm(&web, &["run", "--silent", "build"])
+}
+
+/// A few tries: registries are sometimes busy.
+fn install(web: &Path) -> Result<(), Trouble> {
+    let words = ["ci", "--no-audit", "--no-fund", "--ignore-scripts"];
+    npm(web, &words)
+        .or_else(|_| npm(web, &words))
+        .or_else(|_| npm(web, &words))
 }
 
 /// Whether the packages are those of the lock file: npm leaves a copy of it beside them.
