@@ -367,6 +367,7 @@ export class Page {
         return this.#cue(tell.view);
       case "heard":
         if (tell.said.length > 0) this.spoken = tell.said.map((said) => said.words).join(" ");
+        if (tell.cameMs !== undefined) this.#measure(tell.cameMs, tell.heard[0]?.string ?? "");
         return;
       case "records":
         void this.#keep(tell.lines);
@@ -401,6 +402,15 @@ export class Page {
         this.engineTrouble = tell.words;
         return;
     }
+  }
+
+  /** From the sound of a pluck to its reading on the screen, for whoever measures. */
+  #measure(cameMs: number, string: string): void {
+    requestAnimationFrame(() => {
+      performance.clearMeasures();
+      const start = cameMs - performance.timeOrigin;
+      performance.measure("pluck to screen", { start, end: performance.now(), detail: string });
+    });
   }
 
   // ---- the page's own sound ---------------------------------------------------------------------

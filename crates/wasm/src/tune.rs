@@ -194,6 +194,11 @@ impl Tune {
         self.step(&happened, at)
     }
 
+    /// Seconds of the round that were heard.
+    pub fn now_s(&self) -> f64 {
+        self.sitting.now_s()
+    }
+
     /// So many samples are known to be missing.
     pub fn lost(&mut self, samples: u32, at: &str) -> Result<Ts<Step>, JsError> {
         let happened = self.sitting.lost(u64::from(samples));

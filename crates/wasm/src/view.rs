@@ -311,7 +311,7 @@ impl Viewer<'_> {
         Notice {
             stop: matches!(say, Say::Warning(w) if w.is_stop()),
             words: self.voice.sentence(say),
-            answers: answers(say),
+            answers: self.answers(say),
             pitches: asked.iter().filter_map(|s| self.asked(*s)).collect(),
         }
     }
@@ -336,7 +336,20 @@ impl Viewer<'_> {
     }
 }
 
-/// What may be answered to something said.
+impl Viewer<'_> {
+    /// What may be answered to something said.
+    fn answers(&self, say: &Say) -> Vec<PageAct> {
+        match (say, self.round.plan().usual_a4_hz) {
+            (Say::AskTechnician(raise), Some(usual_a4_hz)) => vec![PageAct::UseA {
+                // as it was asked for: to a tenth of a hertz, for the way over cents is not exact
+                a4_hz: (10.0 * pitch::raise(usual_a4_hz, raise.above_cents)).round() / 10.0,
+                technician_asked: true,
+            }],
+            _ => answers(say),
+        }
+    }
+}
+
 fn answers(say: &Say) -> Vec<PageAct> {
     let string = |s: &StringName| s.to_string();
     match say {

@@ -106,6 +106,20 @@ function listen(port: MessagePort, rate: number): void {
   };
 }
 
+/** Wall time, ms since 1970, at which the last seconds of sound arrived: the first is the oldest. */
+const arrivals: { s: number; ms: number }[] = [];
+
+/** Keeps when the sound up to now arrived, by the round's own seconds. */
+function arrived(): void {
+  arrivals.push({ s: tune?.now_s() ?? 0, ms: performance.timeOrigin + performance.now() });
+  if (arrivals.length > 256) arrivals.shift();
+}
+
+/** When the sound at this second of the round arrived. */
+function arrivalOf(atS: number): number | undefined {
+  return arrivals.findLast((arrival) => arrival.s <= atS)?.ms;
+}
+
 function take({ samples, frame, place }: Block): void {
   count.lost += place - count.next;
   count.next = place + 1;
@@ -122,6 +136,7 @@ function take({ samples, frame, place }: Block): void {
   }
   if (!tune) return;
   if (missing > 0) stepped(tune.lost(missing, now()), false);
+  arrived();
   stepped(tune.push(samples, marks.touches(frame, frame + samples.length), now()), false);
   if (count.taken % 512 === 0) tell({ is: "blocks", taken: count.taken, lost: count.lost, busyMs: count.busyMs });
 }
@@ -146,7 +161,8 @@ function endTheA(): void {
 function stepped(step: Step, always: boolean): void {
   if (step.records.length > 0) tell({ is: "records", lines: step.records });
   if (step.said.length > 0 || step.heard.length > 0) {
-    tell({ is: "heard", said: step.said, heard: step.heard, frame: count.frame });
+    const first = step.heard[0];
+    tell({ is: "heard", said: step.said, heard: step.heard, cameMs: first && arrivalOf(first.at_s) });
   }
   if (step.changed || always) show();
 }

@@ -42,7 +42,7 @@ export type Tell =
   | { is: "harps"; known: KnownHarps }
   | { is: "strings"; strings: NamedString[] }
   | { is: "view"; view: View; harp: DrawnHarp | undefined; account: string }
-  | { is: "heard"; said: Said[]; heard: HeardLine[]; frame: number }
+  | { is: "heard"; said: Said[]; heard: HeardLine[]; cameMs: number | undefined }
   | { is: "records"; lines: string[] }
   | { is: "level"; peak: number; silentS: number }
   | { is: "holding"; holding: Holding }
