@@ -26,8 +26,6 @@ self.addEventListener("message", (event) => {
 self.addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);
   if (event.request.method !== "GET" || url.origin !== self.location.origin) return;
-  const kept = caches
-    .open(CACHE)
-    .then((cache) => cache.match(event.request, { ignoreSearch: true }));
+  const kept = caches.open(CACHE).then((cache) => cache.match(event.request, { ignoreSearch: true }));
   event.respondWith(kept.then((found) => found ?? fetch(event.request)));
 });

@@ -1,4 +1,16 @@
-import type { DrawnHarp, Holding, ImportedView, KnownHarps, ListedRound, NamedString, PageAct, RoundChoice, SummaryView, TakenView, View } from "./made/tune";
+import type {
+  DrawnHarp,
+  Holding,
+  ImportedView,
+  KnownHarps,
+  ListedRound,
+  NamedString,
+  PageAct,
+  RoundChoice,
+  SummaryView,
+  TakenView,
+  View,
+} from "./made/tune";
 import { remember, remembered, type Choices } from "./keep/choices";
 import { askToPersist, isFull, Records } from "./keep/records";
 import { holdThePen } from "./keep/writer";
@@ -203,7 +215,14 @@ export class Page {
     const source = await openDemo();
     this.isDemo = true;
     this.soundTrouble = undefined;
-    const choice: RoundChoice = { ...this.choice, harp: DEMO_HARP, a4_hz: 442, usual_a4_hz: undefined, touch_up: undefined, setting: undefined };
+    const choice: RoundChoice = {
+      ...this.choice,
+      harp: DEMO_HARP,
+      a4_hz: 442,
+      usual_a4_hz: undefined,
+      touch_up: undefined,
+      setting: undefined,
+    };
     this.#take(source);
     this.#ask({ do: "begin", choice, device: "demo", lastLine: undefined });
     this.#setOut();
@@ -421,7 +440,8 @@ export class Page {
     const latest = { word: `${kind} ${view.word.off_cents ?? ""}`, string: view.string?.id };
     if (latest.word === this.#latest.word && latest.string === this.#latest.string) return;
     this.#latest = latest;
-    const cue: Cue | undefined = kind === "up" ? "low" : kind === "down" ? "high" : kind === "in_tune" ? "in tune" : undefined;
+    const cue: Cue | undefined =
+      kind === "up" ? "low" : kind === "down" ? "high" : kind === "in_tune" ? "in tune" : undefined;
     if (!cue || view.phase !== "listening") return;
     if (this.choices.cues) this.tones(cue);
     if (this.choices.voice) {
@@ -457,4 +477,10 @@ export class Page {
   }
 }
 
-const DEMO_HARP: RoundChoice["harp"] = { kind: "pedal", lowest: "C1", highest: "G7", open: undefined, unmoved: ["C1", "D1", "G7"] };
+const DEMO_HARP: RoundChoice["harp"] = {
+  kind: "pedal",
+  lowest: "C1",
+  highest: "G7",
+  open: undefined,
+  unmoved: ["C1", "D1", "G7"],
+};

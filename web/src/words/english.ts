@@ -51,7 +51,8 @@ export const english = {
     leversOff: "All levers off.",
     asSet: "Pedals and levers as you said.",
     input: "Microphone",
-    inputs: "Built in, clipped on, or a contact pickup: what the device offers. For a noisy room one on the instrument is best.",
+    inputs:
+      "Built in, clipped on, or a contact pickup: what the device offers. For a noisy room one on the instrument is best.",
     allow: "Let the page listen",
     level: "Level",
     levelNow: (percent: number) => `${percent} per cent`,
@@ -144,7 +145,8 @@ export const english = {
       fitted: "A new one is fitted",
       close: "Close",
     },
-    brokeCare: "Eyes away from the strings, mind the loose end of a wire, spare your wrist. What else gave way, let a harp technician judge.",
+    brokeCare:
+      "Eyes away from the strings, mind the loose end of a wire, spare your wrist. What else gave way, let a harp technician judge.",
     breaks: (n: number) => `Sound was missing ${n} times.`,
     demo: "An invented harp. Nothing of it was recorded.",
   },
@@ -264,7 +266,8 @@ export const english = {
     pedal: "A page-turning pedal or the arrow keys: back is again, forward is next, a long press of forward is skip.",
   },
   trouble: {
-    denied: "The browser does not let this page listen. Allow the microphone in the browser’s settings for this page, then try again.",
+    denied:
+      "The browser does not let this page listen. Allow the microphone in the browser’s settings for this page, then try again.",
     missing: "No microphone was found. Plug one in, then try again.",
     busy: "The microphone is held by another program. Close calls and recorders, then try again.",
     muted: "The microphone gives silence. Is it muted, by a switch or by the system?",
@@ -274,7 +277,8 @@ export const english = {
     unsupported: "This browser lacks what is needed to listen. Try a newer one.",
     other: (why: string) => `The microphone could not be opened (${why}).`,
     full: "There is no room to keep records: export the diary now, then make room. Nothing of this round is lost while the page is open.",
-    storage: (why: string) => `The diary could not be written (${why}). Export it now. Nothing of this round is lost while the page is open.`,
+    storage: (why: string) =>
+      `The diary could not be written (${why}). Export it now. Nothing of this round is lost while the page is open.`,
     secondTab: "The diary is open in another tab or window. Close that one; this page then goes on.",
     engine: (why: string) => `Something went wrong here (${why}). The diary is kept: open the page again.`,
     again: "Try again",

@@ -53,7 +53,8 @@ export const german: Words = {
     leversOff: "Alle Klappen unten.",
     asSet: "Pedale und Klappen, wie Sie gesagt haben.",
     input: "Mikrofon",
-    inputs: "Eingebaut, angeklemmt oder Tonabnehmer: was das Gerät anbietet. In einem lauten Raum ist eines am Instrument am besten.",
+    inputs:
+      "Eingebaut, angeklemmt oder Tonabnehmer: was das Gerät anbietet. In einem lauten Raum ist eines am Instrument am besten.",
     allow: "Die Seite zuhören lassen",
     level: "Pegel",
     levelNow: (percent) => `${percent} Prozent`,
@@ -146,7 +147,8 @@ export const german: Words = {
       fitted: "Eine neue ist aufgezogen",
       close: "Schließen",
     },
-    brokeCare: "Augen weg von den Saiten, auf das lose Drahtende achten, das Handgelenk schonen. Was sonst nachgab, soll ein Harfentechniker beurteilen.",
+    brokeCare:
+      "Augen weg von den Saiten, auf das lose Drahtende achten, das Handgelenk schonen. Was sonst nachgab, soll ein Harfentechniker beurteilen.",
     breaks: (n) => `Der Klang fehlte ${n}-mal.`,
     demo: "Eine erfundene Harfe. Nichts davon wurde aufgenommen.",
   },
@@ -186,7 +188,8 @@ export const german: Words = {
     line: (n, why) => `Zeile ${n} wurde nicht gelesen: ${why}`,
     more: (n) => `und ${n} weitere Zeilen`,
     persist: "Der Browser hat zugesagt, dies aufzuheben.",
-    notPersist: "Der Browser kann dies löschen, wenn der Platz knapp wird: die Seite installieren, oder ab und zu ausgeben.",
+    notPersist:
+      "Der Browser kann dies löschen, wenn der Platz knapp wird: die Seite installieren, oder ab und zu ausgeben.",
     ofStrings: (n, of) => `${n} von ${of} gestimmt`,
   },
   unfinished: {
@@ -257,20 +260,24 @@ export const german: Words = {
     voiceNone: "Dieser Browser hat keine Stimme.",
     cues: "Kurze Töne: zu tief, zu hoch, gestimmt",
     try: "Probieren",
-    pedal: "Ein Umblätterpedal oder die Pfeiltasten: zurück heißt noch einmal, vor heißt nächste, vor lang gedrückt heißt auslassen.",
+    pedal:
+      "Ein Umblätterpedal oder die Pfeiltasten: zurück heißt noch einmal, vor heißt nächste, vor lang gedrückt heißt auslassen.",
   },
   trouble: {
-    denied: "Der Browser lässt diese Seite nicht zuhören. Das Mikrofon in den Einstellungen des Browsers für diese Seite erlauben, dann noch einmal.",
+    denied:
+      "Der Browser lässt diese Seite nicht zuhören. Das Mikrofon in den Einstellungen des Browsers für diese Seite erlauben, dann noch einmal.",
     missing: "Kein Mikrofon gefunden. Eines anschließen, dann noch einmal.",
     busy: "Ein anderes Programm hält das Mikrofon. Anrufe und Aufnahmen schließen, dann noch einmal.",
     muted: "Das Mikrofon gibt Stille. Ist es stumm, durch einen Schalter oder vom System?",
     insecure: "Ein Browser lässt eine Seite nur über https oder auf diesem Rechner zuhören. Die Seite dort öffnen.",
-    unplugged: "Das Mikrofon ist weg. Der Durchgang ist angehalten und aufgehoben. Anschließen oder ein anderes wählen, dann weiter.",
+    unplugged:
+      "Das Mikrofon ist weg. Der Durchgang ist angehalten und aufgehoben. Anschließen oder ein anderes wählen, dann weiter.",
     interrupted: "Etwas hat den Klang unterbrochen, vielleicht ein Anruf. Der Durchgang ist angehalten und aufgehoben.",
     unsupported: "Diesem Browser fehlt, was zum Zuhören nötig ist. Einen neueren versuchen.",
     other: (why) => `Das Mikrofon ließ sich nicht öffnen (${why}).`,
     full: "Es ist kein Platz mehr für Einträge: das Tagebuch jetzt ausgeben, dann Platz schaffen. Solange die Seite offen ist, geht von diesem Durchgang nichts verloren.",
-    storage: (why) => `Das Tagebuch ließ sich nicht schreiben (${why}). Jetzt ausgeben. Solange die Seite offen ist, geht von diesem Durchgang nichts verloren.`,
+    storage: (why) =>
+      `Das Tagebuch ließ sich nicht schreiben (${why}). Jetzt ausgeben. Solange die Seite offen ist, geht von diesem Durchgang nichts verloren.`,
     secondTab: "Das Tagebuch ist in einem anderen Fenster offen. Jenes schließen; diese Seite macht dann weiter.",
     engine: (why) => `Hier ging etwas schief (${why}). Das Tagebuch ist aufgehoben: die Seite neu öffnen.`,
     again: "Noch einmal",

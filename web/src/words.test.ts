@@ -1,0 +1,48 @@
+import { expect, test } from "vitest";
+import { browsers, wordsOf, type Language } from "./words";
+
+/** Every text of a language by its path; functions are called with figures that can be found again. */
+function texts(value: unknown, path = ""): [string, string][] {
+  if (typeof value === "string") return [[path, value]];
+  if (typeof value === "function") return [[path, String(value(7, 9, "11"))]];
+  if (value === null || typeof value !== "object") return [];
+  return Object.entries(value).flatMap(([key, inner]) => texts(inner, `${path}.${key}`));
+}
+
+const MAY_BE_EMPTY = [".end.state"];
+/** Words that are the same in two languages, or are a name. */
+const MAY_BE_SAME =
+  /\.(title|round\.(sounds|minutes|questions|pause|paused|stop|a)|settings\.tones|first\.hertz|diary\.persist)/;
+
+async function of(language: Language) {
+  return new Map(texts(await wordsOf(language)));
+}
+
+test("no language leaves anything unsaid", async () => {
+  const english = await of("en");
+  for (const language of ["de", "fr"] as const) {
+    const own = await of(language);
+    expect([...own.keys()].sort()).toEqual([...english.keys()].sort());
+    for (const [path, text] of own) {
+      if (!MAY_BE_EMPTY.includes(path)) expect(text, `${language}${path}`).not.toBe("");
+      const figures = (s: string) => (s.match(/7|9|11/g) ?? []).sort().join();
+      expect(figures(text), `${language}${path}: ${text}`).toBe(figures(english.get(path) ?? ""));
+      const long = text.split(" ").length > 2 && !MAY_BE_SAME.test(path);
+      if (long) expect(text, `${language}${path}`).not.toBe(english.get(path));
+    }
+  }
+});
+
+test("a direction is never a position of a pedal", async () => {
+  for (const language of ["en", "de", "fr"] as const) {
+    const { spoken } = await wordsOf(language);
+    for (const word of [spoken.up, spoken.down]) expect(word).not.toMatch(/flat|sharp|bémol|dièse|erniedrigt|erhöht/);
+  }
+});
+
+test("the browser's first language that is spoken is taken", () => {
+  expect(browsers(["pt-BR", "de-AT", "en"])).toBe("de");
+  expect(browsers(["fr-CA"])).toBe("fr");
+  expect(browsers(["ja"])).toBe("en");
+  expect(browsers([])).toBe("en");
+});
