@@ -130,7 +130,12 @@ impl Performance {
     }
 
     fn add_step(&mut self, out: &mut [f64; STEP]) {
-        while let Some((_, action)) = self.waiting.pop_front_if(|(step, _)| *step <= self.step) {
+        while self
+            .waiting
+            .front()
+            .is_some_and(|(step, _)| *step <= self.step)
+            && let Some((_, action)) = self.waiting.pop_front()
+        {
             self.act(&action);
         }
         let at_s = self.plan.seconds(self.step);
