@@ -81,31 +81,57 @@ export async function openDemo(): Promise<Source> {
   });
   const quieter = new GainNode(context, { gain: 0.5 });
   quieter.connect(context.destination);
-  // on whole frames, so that the pieces join
-  let due = Math.ceil((context.currentTime + 0.3) * context.sampleRate) / context.sampleRate;
-  let frames = 0;
-  const begun = due;
-  // half a second at a time, three seconds ahead
+  const pieces = new Pieces(context, (buffer, at) => {
+    const piece = new AudioBufferSourceNode(context, { buffer });
+    piece.connect(source.tap);
+    piece.connect(quieter);
+    piece.start(at);
+  });
   const feed = () => {
-    while (due < context.currentTime + 3) {
-      const samples = round.more(context.sampleRate / 2);
-      if (samples.length === 0) {
-        clearInterval(timer);
-        return;
-      }
-      const buffer = context.createBuffer(1, samples.length, context.sampleRate);
-      buffer.copyToChannel(new Float32Array(samples), 0);
-      const piece = new AudioBufferSourceNode(context, { buffer });
-      piece.connect(source.tap);
-      piece.connect(quieter);
-      piece.start(due);
-      frames += samples.length;
-      due = begun + frames / context.sampleRate;
-    }
+    if (!pieces.wants()) return;
+    const samples = round.more(PIECE_S * context.sampleRate);
+    if (samples.length === 0) clearInterval(timer);
+    else pieces.add(samples);
   };
-  feed();
-  timer = window.setInterval(feed, 250);
+  // some seconds at once, then a piece at a time, so that the page stays quick
+  for (let piece = 0; piece < 3; piece += 1) feed();
+  timer = window.setInterval(feed, 200);
   return source;
+}
+
+/** Seconds made at a time, and seconds made ahead. */
+const PIECE_S = 1;
+const AHEAD_S = 8;
+
+/** Pieces of sound that join to the frame; where they come too late there is a gap, and they go on from there. */
+class Pieces {
+  #begun = 0;
+  #frames = 0;
+
+  constructor(
+    readonly context: AudioContext,
+    readonly play: (buffer: AudioBuffer, at: number) => void,
+  ) {}
+
+  get #due(): number {
+    return this.#begun + this.#frames / this.context.sampleRate;
+  }
+
+  wants(): boolean {
+    return this.#due < this.context.currentTime + AHEAD_S;
+  }
+
+  add(samples: Float32Array): void {
+    const { sampleRate, currentTime } = this.context;
+    if (this.#due < currentTime + 0.05) {
+      this.#begun = Math.ceil((currentTime + 0.3) * sampleRate) / sampleRate;
+      this.#frames = 0;
+    }
+    const buffer = this.context.createBuffer(1, samples.length, sampleRate);
+    buffer.copyToChannel(new Float32Array(samples), 0);
+    this.play(buffer, this.#due);
+    this.#frames += samples.length;
+  }
 }
 
 type Tapped = Source & { tap: AudioNode };
