@@ -55,8 +55,6 @@ export class Page {
   persisted: boolean | undefined = $state();
   update: (() => void) | undefined = $state();
   touchUp: { strings: string[]; setting: number[] | undefined } | undefined = $state();
-  /** Counts for whoever measures. */
-  counts = $state({ taken: 0, lost: 0, busyMs: 0 });
 
   #engine: Worker;
   #source: Source | undefined;
@@ -415,7 +413,8 @@ export class Page {
         void this.#keepImported(tell.imported);
         return;
       case "blocks":
-        this.counts = { taken: tell.taken, lost: tell.lost, busyMs: tell.busyMs };
+        performance.clearMarks("blocks");
+        performance.mark("blocks", { detail: { taken: tell.taken, lost: tell.lost, busyMs: tell.busyMs } });
         return;
       case "trouble":
         this.engineTrouble = tell.words;
