@@ -98,6 +98,11 @@ export class Page {
     return this.harp?.strings.find((s) => s.id === id)?.name ?? id;
   }
 
+  /** The reader's own way of writing figures and dates in the page's language. */
+  get locale(): string {
+    return navigator.languages.find((tag) => tag.startsWith(this.language)) ?? this.language;
+  }
+
   get canSpeak(): boolean {
     return this.#voice.can;
   }

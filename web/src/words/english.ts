@@ -171,6 +171,7 @@ export const english = {
     rest: "Rest your hand and shoulder before the next pass.",
   },
   diary: {
+    file: "As a file",
     heading: "Diary",
     empty: "No round yet.",
     rounds: "Rounds",

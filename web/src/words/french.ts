@@ -173,6 +173,7 @@ export const french: Words = {
     rest: "Reposez la main et l’épaule avant le prochain tour.",
   },
   diary: {
+    file: "En fichier",
     heading: "Journal",
     empty: "Pas encore de tour.",
     rounds: "Tours",

@@ -173,6 +173,7 @@ export const german: Words = {
     rest: "Vor dem nächsten Durchgang Hand und Schulter ausruhen.",
   },
   diary: {
+    file: "Als Datei",
     heading: "Tagebuch",
     empty: "Noch kein Durchgang.",
     rounds: "Durchgänge",
