@@ -1,7 +1,11 @@
 //! An invented round to show the tool with.
 
+use harp::Standing;
+
+use crate::RoundError;
 use crate::concert_harp::strings;
 use crate::generator::Generator;
+use crate::player::whole_harp;
 use crate::round::{Event, Round, RoundString, What};
 
 /// The order of the demonstration: from the middle down, then up, at about two seconds a string.
@@ -61,6 +65,27 @@ pub fn demo_round(seed: u64) -> Round {
     events.push(Event::damp(at_s, "C3"));
     events.push(Event::pluck(at_s + 0.5, "F4"));
     Round::new(harp, events, seed)
+}
+
+/// The strings that are tuned in the demonstration of tuning, in the order in which a round asks for them.
+const TUNED: [&str; 12] = [
+    "G3", "F3", "E3", "D3", "C3", "B2", "A2", "G2", "F2", "E2", "D2", "C2",
+];
+/// Of 24 seeds that were tried, and of the four after which every string is called in tune, the one that begins most plainly.
+/// It shows the tool, and is no evidence of how often it is right.
+const TUNED_SEED: u64 = 21;
+
+/// An invented round of about 75 s in which a dozen strings of a pedal harp that has sunk are tuned: each plucked, turned
+/// while it rings, and plucked again. `standing` is the harp as it should stand. No such harp or player exists.
+///
+/// ```
+/// use harp::{Harp, Setup};
+/// let standing = Harp::named("pedal47")?.standing(&Setup::open(pitch::ReferencePitch::A440))?;
+/// assert_eq!(pluck::tuned_demo(&standing)?.strings.len(), 47);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+pub fn tuned_demo(standing: &[Standing]) -> Result<Round, RoundError> {
+    Ok(whole_harp(standing, &TUNED, TUNED_SEED)?.round)
 }
 
 #[cfg(test)]

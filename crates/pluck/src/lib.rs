@@ -26,7 +26,7 @@ mod sympathy;
 mod truth;
 
 pub use concert_harp::{microphone, strings, typical_b, typical_t60};
-pub use demo::demo_round;
+pub use demo::{demo_round, tuned_demo};
 pub use round::{Event, Performance, Plucked, Room, Round, RoundError, RoundString, What};
 pub use set::{Pluck, PluckError, Set, UnknownSet};
 pub use truth::{Partial, Truth};

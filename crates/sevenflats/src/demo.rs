@@ -17,14 +17,8 @@ none was recorded.";
 pub const TUNED_NOTICE: &str = "A demo round: an invented pedal harp that has sunk, all pedals up, tuned to A = 442 Hz by \
 an invented player, twelve strings of it. No such harp exists, and none was recorded.";
 
-/// Always the same rounds. For `tune` 24 seeds were tried: of the four after which every string is called in tune, this one
-/// begins most plainly. It shows the command, and is no evidence of how often it is right.
+/// Always the same round.
 const SEED: u64 = 1;
-const TUNED_SEED: u64 = 21;
-/// The strings that are tuned, in the order in which `tune` asks for them.
-const TUNED: [&str; 12] = [
-    "G3", "F3", "E3", "D3", "C3", "B2", "A2", "G2", "F2", "E2", "D2", "C2",
-];
 /// The reference pitch of the demo harp, in hertz.
 const A4_HZ: f64 = 442.0;
 /// Full scale of 16 bits.
@@ -50,7 +44,7 @@ pub fn round() -> Round {
 /// minute.
 pub fn tuned() -> Result<Round, DemoError> {
     let standing = Harp::named("pedal47")?.standing(&Setup::open(reference()))?;
-    Ok(pluck::player::whole_harp(&standing, &TUNED, TUNED_SEED)?.round)
+    Ok(pluck::tuned_demo(&standing)?)
 }
 
 /// The reference pitch at which the demo harp stands.

@@ -2,18 +2,11 @@
 
 use harp::{Harp, Setup};
 use pitch::ReferencePitch;
-use pluck::{Performance, player};
+use pluck::{Performance, tuned_demo};
 use wasm_bindgen::prelude::*;
 
 /// The harp stands at this A4, Hz.
 const A4_HZ: f64 = 442.0;
-/// The strings that the invented player tunes.
-const TUNED: [&str; 12] = [
-    "G3", "F3", "E3", "D3", "C3", "B2", "A2", "G2", "F2", "E2", "D2", "C2",
-];
-/// Always the same round.
-const SEED: u64 = 21;
-
 /// The sound of an invented round: nothing of it was recorded.
 #[wasm_bindgen]
 pub struct DemoRound {
@@ -29,7 +22,7 @@ impl DemoRound {
     pub fn new() -> Result<DemoRound, JsError> {
         let reference = ReferencePitch::new(A4_HZ)?;
         let standing = Harp::named("pedal47")?.standing(&Setup::open(reference))?;
-        let round = player::whole_harp(&standing, &TUNED, SEED)?.round;
+        let round = tuned_demo(&standing)?;
         Ok(DemoRound {
             rate_hz: round.rate_hz,
             sound: round.perform()?,
