@@ -10,14 +10,16 @@ self.addEventListener("install", (event) => {
 });
 
 self.addEventListener("activate", (event) => {
-  const old = (name) => name.startsWith("page-") && name !== CACHE;
-  event.waitUntil(
-    caches
-      .keys()
-      .then((names) => Promise.all(names.filter(old).map((name) => caches.delete(name))))
-      .then(() => self.clients.claim()),
-  );
+  event.waitUntil(tidied().then(() => self.clients.claim()));
 });
+
+/** Old versions go, unless another tab may still need one: a round may be under way in it. */
+async function tidied() {
+  const open = await self.clients.matchAll({ type: "window", includeUncontrolled: true });
+  if (open.length > 1) return;
+  const names = await caches.keys();
+  await Promise.all(names.filter((name) => name.startsWith("page-") && name !== CACHE).map((name) => caches.delete(name)));
+}
 
 self.addEventListener("message", (event) => {
   if (event.data === "take over") self.skipWaiting();
@@ -26,6 +28,12 @@ self.addEventListener("message", (event) => {
 self.addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);
   if (event.request.method !== "GET" || url.origin !== self.location.origin) return;
-  const kept = caches.open(CACHE).then((cache) => cache.match(event.request, { ignoreSearch: true }));
-  event.respondWith(kept.then((found) => found ?? fetch(event.request)));
+  event.respondWith(kept(event.request).then((found) => found ?? fetch(event.request)));
 });
+
+/** From this version, else from an older one, whose files have names of their own. */
+async function kept(request) {
+  const how = { ignoreSearch: true };
+  const cache = await caches.open(CACHE);
+  return (await cache.match(request, how)) ?? caches.match(request, how);
+}

@@ -1,0 +1,16 @@
+import { fileURLToPath } from "node:url";
+import { defineConfig } from "vitest/config";
+
+/** The page in a real browser; with `--mode pictures` its pictures, to be looked at. */
+export default defineConfig(({ mode }) => ({
+  root: fileURLToPath(new URL("..", import.meta.url)),
+  test: {
+    include: [mode === "pictures" ? "tests/pictures.ts" : "tests/*.browser.ts"],
+    globalSetup: ["tests/support/made.ts"],
+    reporters: [fileURLToPath(new URL("support/lines.ts", import.meta.url))],
+    // a round takes the time that it takes, and two at once would take each other's processor
+    fileParallelism: false,
+    testTimeout: mode === "pictures" ? 600_000 : 60_000,
+    hookTimeout: 60_000,
+  },
+}));
