@@ -18,7 +18,9 @@ async function tidied() {
   const open = await self.clients.matchAll({ type: "window", includeUncontrolled: true });
   if (open.length > 1) return;
   const names = await caches.keys();
-  await Promise.all(names.filter((name) => name.startsWith("page-") && name !== CACHE).map((name) => caches.delete(name)));
+  await Promise.all(
+    names.filter((name) => name.startsWith("page-") && name !== CACHE).map((name) => caches.delete(name)),
+  );
 }
 
 self.addEventListener("message", (event) => {

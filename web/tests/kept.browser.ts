@@ -19,7 +19,9 @@ async function exported(page: Page): Promise<{ device: string; seq: number; kind
   const file = page.waitForEvent("download");
   await press(page, words.diary.export);
   const lines = readFileSync(await (await file).path(), "utf8").split("\n");
-  return lines.filter((line) => line !== "").map((line) => JSON.parse(line) as { device: string; seq: number; kind: string });
+  return lines
+    .filter((line) => line !== "")
+    .map((line) => JSON.parse(line) as { device: string; seq: number; kind: string });
 }
 
 test("a tab closed in mid-round is opened again, and the round goes on as it stood", async () => {

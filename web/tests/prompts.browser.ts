@@ -8,7 +8,9 @@ import { account, begin, called, end, Plucks, press, seen } from "./support/stan
 
 const sounds = inject("sounds");
 const plucks = new Plucks(sounds);
-const PLUCKED = process.env["SEVENFLATS_LONG"] ? plucks.truth.map((pluck) => pluck.string) : ["G3", "F3", "A3", "D4", "E4"];
+const PLUCKED = process.env["SEVENFLATS_LONG"]
+  ? plucks.truth.map((pluck) => pluck.string)
+  : ["G3", "F3", "A3", "D4", "E4"];
 
 let browser: Visit;
 let page: Page;

@@ -15,7 +15,8 @@ const sounds = inject("sounds");
 const truth: Truth = truthOf(sounds, "round");
 
 /** Seconds after a pluck in which its name stands large: until the next one's does. */
-const until = (place: number) => Math.min(2.3, (truth.plucks[place + 1]?.at_s ?? Infinity) - (truth.plucks[place]?.at_s ?? 0));
+const until = (place: number) =>
+  Math.min(2.3, (truth.plucks[place + 1]?.at_s ?? Infinity) - (truth.plucks[place]?.at_s ?? 0));
 
 describe("a round in real time", () => {
   let browser: Visit;
@@ -68,7 +69,9 @@ describe("a round in real time", () => {
       expect([pluck.string, way]).toEqual([pluck.string, pluck.off_cents < 0 ? words.spoken.up : words.spoken.down]);
       const half = table.get(called(pluck.string))?.half ?? 0;
       // from ten on, cents are shown whole
-      expect(Math.abs((figure(cents ?? "") ?? NaN) - Math.abs(pluck.off_cents)), pluck.string).toBeLessThanOrEqual(half + 0.55);
+      expect(Math.abs((figure(cents ?? "") ?? NaN) - Math.abs(pluck.off_cents)), pluck.string).toBeLessThanOrEqual(
+        half + 0.55,
+      );
     });
     expect(ways).toBeGreaterThanOrEqual(7);
   });
@@ -76,7 +79,9 @@ describe("a round in real time", () => {
   test("a pin that was turned is followed, and found in tune when it is still", () => {
     const turned = truth.plucks.findIndex((pluck) => pluck.turned);
     const name = called(truth.plucks[turned]?.string ?? "");
-    const way = after(turned).concat(after(turned + 1)).filter((one) => one.large[0] === name);
+    const way = after(turned)
+      .concat(after(turned + 1))
+      .filter((one) => one.large[0] === name);
     const figures = way.map((one) => figure(one.large[2] ?? "")).filter((cents) => cents !== undefined);
     expect(figures[0]).toBeGreaterThan(10);
     expect(Math.min(...figures)).toBeLessThan(10);
@@ -89,8 +94,12 @@ describe("a round in real time", () => {
     for (const [name, pluck] of last) {
       const { after, half } = table.get(name) ?? {};
       const miss = Math.abs((after ?? NaN) - pluck.off_cents);
-      expect(miss, `${pluck.string}: ${JSON.stringify(shown.filter((one) => one.large[0] === name))}`).toBeLessThanOrEqual(3 * (half ?? NaN));
-      if (!(miss <= (half ?? NaN) + 0.1)) misses.push(`${pluck.string}: ${after} ± ${half}, in truth ${pluck.off_cents.toFixed(2)}`);
+      expect(
+        miss,
+        `${pluck.string}: ${JSON.stringify(shown.filter((one) => one.large[0] === name))}`,
+      ).toBeLessThanOrEqual(3 * (half ?? NaN));
+      if (!(miss <= (half ?? NaN) + 0.1))
+        misses.push(`${pluck.string}: ${after} ± ${half}, in truth ${pluck.off_cents.toFixed(2)}`);
     }
     // intervals of 95 %: three misses among fifteen would be one chance in twenty-eight (binomial)
     expect(misses.length, misses.join("; ")).toBeLessThanOrEqual(2);
@@ -125,12 +134,27 @@ describe("the same samples in WebAssembly and natively", () => {
 async function heardByThePage(): Promise<HeardLine[]> {
   await init({ module_or_path: readFileSync(new URL("../src/made/tune_bg.wasm", import.meta.url)) });
   const harp = { kind: "pedal" as const, lowest: "C1", highest: "G7", open: undefined, unmoved: ["C1", "D1", "G7"] };
-  const rest = { usual_a4_hz: undefined, touch_up: undefined, setting: undefined, discless: [], middle_cents: 3, outer_cents: 5 };
+  const rest = {
+    usual_a4_hz: undefined,
+    touch_up: undefined,
+    setting: undefined,
+    discless: [],
+    middle_cents: 3,
+    outer_cents: 5,
+  };
   const shown = { language: "en", scientific: false, other_side: false };
   const now = "2026-01-01T00:00:00Z";
-  const tune = Tune.begin({ harp, a4_hz: truth.a4_hz, order: "from_middle", ...rest }, shown, RATE_HZ, "check", undefined, now);
+  const tune = Tune.begin(
+    { harp, a4_hz: truth.a4_hz, order: "from_middle", ...rest },
+    shown,
+    RATE_HZ,
+    "check",
+    undefined,
+    now,
+  );
   const heard = [...tune.act({ act: "begin" }, now).heard];
   const samples = Float32Array.from(samplesOf(sounds, "round"), (step) => step / 32_768);
-  for (let from = 0; from < samples.length; from += 1024) heard.push(...tune.push(samples.subarray(from, from + 1024), false, now).heard);
+  for (let from = 0; from < samples.length; from += 1024)
+    heard.push(...tune.push(samples.subarray(from, from + 1024), false, now).heard);
   return heard;
 }

@@ -140,7 +140,9 @@ describe("ten milliseconds that are missing", () => {
     page = await browser.open(inject("url"));
     await begin(page);
     const at = Math.round(0.4 * RATE_HZ);
-    await plucks.play(page, "A3", (samples) => Int16Array.from([...samples.slice(0, at), ...samples.slice(at + FRAMES)]));
+    await plucks.play(page, "A3", (samples) =>
+      Int16Array.from([...samples.slice(0, at), ...samples.slice(at + FRAMES)]),
+    );
     await page.getByText(words.round.breaks(1)).waitFor({ timeout: 5_000 });
     await nothingWrong("A3");
   });

@@ -42,7 +42,10 @@ beforeAll(async () => {
         const source = file.toString("utf8").replace(/(const VERSION = ")/, `$1${version}-`);
         file = Buffer.from(others ? source.replace(/"later\/[^"]*",?/g, "") : source);
       }
-      response.writeHead(200, { "content-type": TYPES[extname(name)] ?? "application/octet-stream", "cache-control": "no-cache" });
+      response.writeHead(200, {
+        "content-type": TYPES[extname(name)] ?? "application/octet-stream",
+        "cache-control": "no-cache",
+      });
       response.end(file);
     } catch {
       response.writeHead(404).end();

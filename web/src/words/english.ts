@@ -161,7 +161,7 @@ export const english = {
     before: "Before",
     after: "After",
     plucks: "Plucks",
-    state: "",
+    state: "State",
     unmoved: "set by key",
     warnings: "What was asked",
     print: "Print",

@@ -163,7 +163,7 @@ export const french: Words = {
     before: "Avant",
     after: "Après",
     plucks: "Pincée",
-    state: "",
+    state: "État",
     unmoved: "réglée à la clef",
     warnings: "Ce qui a été demandé",
     print: "Imprimer",

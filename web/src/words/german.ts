@@ -163,7 +163,7 @@ export const german: Words = {
     before: "Vorher",
     after: "Nachher",
     plucks: "Gezupft",
-    state: "",
+    state: "Stand",
     unmoved: "mit dem Schlüssel gestellt",
     warnings: "Was gefragt wurde",
     print: "Drucken",

@@ -82,7 +82,8 @@ function watch(page: Page, origin: string, complaints: string[]): void {
   page.on("pageerror", (error) => complaints.push(`not caught: ${error.message}`));
   page.on("request", (request) => {
     const asked = new URL(request.url());
-    if (!["data:", "blob:"].includes(asked.protocol) && asked.origin !== origin) complaints.push(`asked for ${request.url()}`);
+    if (!["data:", "blob:"].includes(asked.protocol) && asked.origin !== origin)
+      complaints.push(`asked for ${request.url()}`);
   });
 }
 

@@ -40,7 +40,11 @@ export function setStage({ live, sampleRate }: { live: string[]; sampleRate?: nu
   }
   let tap: AudioWorkletNode | undefined;
   let streams: MediaStream[] = [];
-  const connect = AudioNode.prototype.connect as (this: AudioNode, to: AudioNode | AudioParam, ...rest: number[]) => AudioNode;
+  const connect = AudioNode.prototype.connect as (
+    this: AudioNode,
+    to: AudioNode | AudioParam,
+    ...rest: number[]
+  ) => AudioNode;
 
   const stage: Stage = {
     refuse: undefined,
@@ -61,7 +65,10 @@ export function setStage({ live, sampleRate }: { live: string[]; sampleRate?: nu
       const bytes = Uint8Array.from(atob(samples), (letter) => letter.charCodeAt(0));
       const steps = new Int16Array(bytes.buffer);
       const buffer = context.createBuffer(1, steps.length, 48_000);
-      buffer.copyToChannel(Float32Array.from(steps, (step) => step / 32_768), 0);
+      buffer.copyToChannel(
+        Float32Array.from(steps, (step) => step / 32_768),
+        0,
+      );
       const piece = new AudioBufferSourceNode(context, { buffer });
       connect.call(piece, tap);
       await new Promise((resolve) => {

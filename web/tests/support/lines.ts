@@ -1,4 +1,4 @@
-import type { Reporter, TestCase, TestModule } from "vitest/node";
+import type { Reporter, TestCase, TestModule, TestSuite } from "vitest/node";
 
 /** One line for each check, what went wrong under it, and a count at the end. A check that was left out has failed. */
 export default class Lines implements Reporter {
@@ -15,17 +15,27 @@ export default class Lines implements Reporter {
     }
     this.#failed += 1;
     console.log(`FAILED  ${test.fullName} (${seconds} s)`);
-    for (const error of result.errors ?? []) console.log(indented([error.message, error.diff, where(error.stack)].join("\n")));
+    for (const error of result.errors ?? [])
+      console.log(indented([error.message, error.diff, where(error.stack)].join("\n")));
   }
 
   onUserConsoleLog(log: { content: string }): void {
     console.log(indented(log.content.trimEnd()));
   }
 
+  onTestSuiteResult(suite: TestSuite): void {
+    this.#broken(suite.fullName, suite.errors());
+  }
+
   onTestModuleEnd(module: TestModule): void {
-    for (const error of module.errors()) {
+    this.#broken(module.moduleId, module.errors());
+  }
+
+  /** What went wrong outside of any one check. */
+  #broken(name: string, errors: readonly { message: string; stack?: string }[]): void {
+    for (const error of errors) {
       this.#failed += 1;
-      console.log(`FAILED  ${module.moduleId}`);
+      console.log(`FAILED  ${name}`);
       console.log(indented(error.stack ?? error.message));
     }
   }

@@ -1,5 +1,4 @@
 import type { Page } from "playwright-core";
-import { expect } from "vitest";
 import { english, type Words } from "../../src/words/english";
 import { RATE_HZ, samplesOf, truthOf, type TruePluck } from "./samples";
 
@@ -84,7 +83,9 @@ export class Plucks {
     const from = Math.round((this.of(string).at_s - 0.01) * RATE_HZ);
     const length = 2.2 * RATE_HZ;
     const ramp = 0.005 * RATE_HZ;
-    return this.#samples.slice(from, from + length).map((step, at) => Math.round(step * Math.min(1, at / ramp, (length - at) / (40 * ramp))));
+    return this.#samples
+      .slice(from, from + length)
+      .map((step, at) => Math.round(step * Math.min(1, at / ramp, (length - at) / (40 * ramp))));
   }
 
   /** Plays one, and waits until it has sounded. */
@@ -111,9 +112,19 @@ export async function large(page: Page): Promise<string[]> {
   return (await seen(page)).at(-1)?.large ?? [];
 }
 
-/** Plays a string and waits for its name and a last word. */
+/** Waits until this stands large. */
+export async function stands(page: Page, text: string): Promise<string[]> {
+  for (const from = Date.now(); Date.now() < from + 5_000;) {
+    const now = await large(page);
+    if (now.includes(text)) return now;
+    await page.waitForTimeout(40);
+  }
+  const last = (await seen(page)).slice(-3).map((one) => `${one.large.join(" ")} | ${one.said}`);
+  throw new Error(`${text} does not stand large; last: ${last.join("; ")}`);
+}
+
+/** Plays a string, to the end, and waits until its name stands large. */
 export async function pluck(page: Page, plucks: Plucks, string: string): Promise<string[]> {
   await plucks.play(page, string);
-  await expect.poll(() => large(page), { timeout: 5_000 }).toContain(called(string));
-  return large(page);
+  return stands(page, called(string));
 }

@@ -1,10 +1,14 @@
 import type { Page } from "playwright-core";
 import { english, type Words } from "../../src/words/english";
-import { expect } from "vitest";
-import { end, large, pluck, press, type Plucks } from "./stand";
+import { end, large, pluck, press, stands, type Plucks } from "./stand";
 
 /** Calls `at` on every page and in every state of it, each reached as a reader reaches it. */
-export async function tour(page: Page, plucks: Plucks, at: (state: string) => Promise<void>, words: Words = english): Promise<void> {
+export async function tour(
+  page: Page,
+  plucks: Plucks,
+  at: (state: string) => Promise<void>,
+  words: Words = english,
+): Promise<void> {
   await begun(page, at, words);
   await microphones(page, at, words);
   await taking(page, at, words);
@@ -81,14 +85,17 @@ async function round(page: Page, plucks: Plucks, at: (state: string) => Promise<
   await pluck(page, plucks, "C3");
   await page.getByText(words.round.inTuneOf(1, 47)).waitFor();
   await at("round-in-tune");
-  await page.getByRole("listitem").getByRole("button", { name: (await large(page))[0] ?? "", exact: true }).click();
+  await page
+    .getByRole("listitem")
+    .getByRole("button", { name: (await large(page))[0] ?? "", exact: true })
+    .click();
   await page.getByRole("dialog").waitFor();
   await at("one-string");
   await press(page, words.round.string.broken);
   await at("one-string-broken");
   await press(page, words.round.string.close);
   await press(page, words.round.pause);
-  await expect.poll(() => large(page)).toContain(words.round.paused);
+  await stands(page, words.round.paused);
   await at("round-paused");
   await press(page, words.round.resume);
   await page.evaluate(() => window.stage.unplug());

@@ -1,0 +1,123 @@
+// Pictures of every page and state, to be looked at: `npm run pictures` puts them into web/pictures/.
+import { mkdirSync, rmSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { afterAll, beforeAll, expect, inject, test } from "vitest";
+import type { Page } from "playwright-core";
+import { english as words } from "../src/words/english";
+import { french } from "../src/words/french";
+import { german } from "../src/words/german";
+import { visit } from "./support/browser";
+import { begin, end, large, Plucks, press } from "./support/stand";
+import { tour } from "./support/tour";
+
+const sounds = inject("sounds");
+const plucks = new Plucks(sounds);
+const microphone = join(sounds, "quiet.wav");
+const folder = fileURLToPath(new URL("../pictures/", import.meta.url));
+
+const SIZES = {
+  phone: { width: 390, height: 844 },
+  tablet: { width: 834, height: 1194 },
+  desk: { width: 1440, height: 900 },
+} as const;
+const WIDE = { width: 2560, height: 1440 };
+const TONES = ["light", "dark"] as const;
+
+/** What is taller than the window is shown whole, unless it fills the window by design. */
+async function take(page: Page, name: string): Promise<void> {
+  await page.screenshot({
+    path: join(folder, `${name}.png`),
+    fullPage: !/round|string/.test(name),
+    animations: "disabled",
+  });
+}
+
+async function inAllSizes(page: Page, state: string): Promise<void> {
+  const sizes = Object.entries(SIZES).concat(/round/.test(state) ? [["wide", WIDE] as never] : []);
+  for (const [size, viewport] of sizes) {
+    await page.setViewportSize(viewport);
+    for (const colorScheme of TONES) {
+      await page.emulateMedia({ colorScheme });
+      await page.waitForTimeout(80);
+      await take(page, `${state}-${size}-${colorScheme}`);
+    }
+  }
+  await page.setViewportSize(SIZES.phone);
+}
+
+beforeAll(() => {
+  rmSync(folder, { recursive: true, force: true });
+  mkdirSync(folder);
+});
+
+test("every page and state", async () => {
+  const browser = await visit({ microphone });
+  const page = await browser.open(inject("url"));
+  await tour(page, plucks, (state) => inAllSizes(page, state));
+  await browser.close();
+});
+
+test("an invented round, to its end and on paper", async () => {
+  const browser = await visit({ microphone });
+  const page = await browser.open(inject("url"));
+  await press(page, words.before.demo);
+  for (const moment of [1, 2, 3, 4, 5, 6]) {
+    await page.waitForTimeout(4_000);
+    await inAllSizes(page, `round-demo-${moment}`);
+  }
+  await expect.poll(() => large(page), { timeout: 60_000 }).not.toContain(words.round.sounds);
+  await end(page);
+  await inAllSizes(page, "end-demo");
+  await page.pdf({ path: join(folder, "end-demo.pdf"), format: "A4" });
+  await page.emulateMedia({ media: "print", colorScheme: "light" });
+  await page.setViewportSize({ width: 794, height: 1123 });
+  await take(page, "end-demo-print");
+  await browser.close();
+});
+
+test("a tab that has to wait, and a round that was left", async () => {
+  const browser = await visit({ microphone });
+  const first = await browser.open(inject("url"));
+  await begin(first);
+  await plucks.play(first, "G3");
+  const second = await browser.open(inject("url"));
+  await second.getByText(words.trouble.secondTab).waitFor();
+  await inAllSizes(second, "second-tab");
+  await first.close();
+  const third = await browser.open(inject("url"));
+  await second.close();
+  await third.getByText(words.unfinished.heading).waitFor();
+  await inAllSizes(third, "first-left");
+  await browser.close();
+});
+
+test.each([
+  ["de-DE", german],
+  ["fr-FR", french],
+] as const)("in %s", async (locale, own) => {
+  const browser = await visit({ microphone, context: { locale } });
+  const page = await browser.open(inject("url"));
+  await page.getByRole("button", { name: own.first.on, exact: true }).waitFor();
+  await inAllSizes(page, `first-${locale}`);
+  await begin(page, own);
+  for (const string of ["G3", "A3", "C3"]) {
+    await plucks.play(page, string);
+    await inAllSizes(page, `round-${string}-${locale}`);
+  }
+  await end(page, own);
+  await inAllSizes(page, `end-${locale}`);
+  await browser.close();
+});
+
+test("dark for the pit", async () => {
+  const browser = await visit({ microphone });
+  const page = await browser.open(inject("url"));
+  await begin(page);
+  await press(page, words.round.dim);
+  await plucks.play(page, "G3");
+  await inAllSizes(page, "round-dim");
+  await browser.close();
+});
+
+afterAll(() => console.log(folder));
