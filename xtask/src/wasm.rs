@@ -11,7 +11,7 @@ use crate::target::{Compiler, TARGET, compiler};
 use crate::trouble::Trouble;
 
 /// The modules: a feature of the room `wasm` each, in the order in which the page loads them.
-const MODULES: [&str; 2] = ["tune", "demo"];
+const MODULES: [&str; 3] = ["tune", "desk", "demo"];
 
 /// Builds every module into `web/src/made`.
 pub(crate) fn build(root: &Path) -> Result<(), Trouble> {
@@ -27,21 +27,42 @@ pub(crate) fn build(root: &Path) -> Result<(), Trouble> {
 fn compile(root: &Path, compiler: &Compiler, module: &str) -> Result<PathBuf, Trouble> {
     let target = target_folder(root);
     let mut cargo = match compiler {
-        Compiler::Own => Command::new(std::env::var("CARGO").unwrap_or_else(|_| "cargo".to_owned())),
+        Compiler::Own => {
+            Command::new(std::env::var("CARGO").unwrap_or_else(|_| "cargo".to_owned()))
+        }
         Compiler::Debian { linker } => debians(&target, linker)?,
     };
-    cargo.current_dir(root).args(["build", "--quiet", "--locked"]);
+    cargo
+        .current_dir(root)
+        .args(["build", "--quiet", "--locked"]);
     if let Compiler::Debian { .. } = compiler {
         // its cargo is older than the version we ask for; what it lacks is switched on below
         cargo.args(["-Zbuild-std=std,panic_abort", "--ignore-rust-version"]);
     }
     cargo.args(["--package", "wasm", "--lib", "--profile", "page"]);
-    cargo.args(["--no-default-features", "--features", module, "--target", TARGET]);
+    cargo.args([
+        "--no-default-features",
+        "--features",
+        module,
+        "--target",
+        TARGET,
+    ]);
     cargo.arg("--target-dir").arg(&target);
     // no one else's switches: they would name features that a browser lacks
-    cargo.env_remove("RUSTFLAGS").env_remove("CARGO_ENCODED_RUSTFLAGS");
+    cargo
+        .env_remove("RUSTFLAGS")
+        .env("CARGO_ENCODED_RUSTFLAGS", switches());
     run(&mut cargo, "Install a Rust toolchain.")?;
     Ok(target.join(TARGET).join("page/wasm.wasm"))
+}
+
+/// The names of this machine's folders stay out of what is shipped.
+fn switches() -> String {
+    let home = std::env::var_os("CARGO_HOME").map(PathBuf::from);
+    let home = home.or_else(|| Some(Path::new(&std::env::var_os("HOME")?).join(".cargo")));
+    let sources = home.map(|home| home.join("registry/src"));
+    let shortened = sources.map(|from| format!("--remap-path-prefix={}=crates", from.display()));
+    shortened.unwrap_or_default()
 }
 
 /// Debian's cargo and compiler. Chains of `let` became stable after its version: our own rooms are compiled with them
@@ -75,14 +96,17 @@ fn bind(compiled: &Path, module: &str, into: &Path) -> Result<(), Trouble> {
         .typescript(true)
         .remove_name_section(true)
         .remove_producers_section(true);
-    let bindgen = bindgen.web(true).map_err(|error| failed(error.to_string()))?;
+    let bindgen = bindgen
+        .web(true)
+        .map_err(|error| failed(error.to_string()))?;
     let made = bindgen.generate(into);
     made.map_err(|error| failed(format!("{error:#}")))
 }
 
 /// A folder of its own: the other cargo shall not throw away what ours has built.
 fn target_folder(root: &Path) -> PathBuf {
-    let target = std::env::var("CARGO_TARGET_DIR").map_or_else(|_| root.join("target"), PathBuf::from);
+    let target =
+        std::env::var("CARGO_TARGET_DIR").map_or_else(|_| root.join("target"), PathBuf::from);
     target.join("page")
 }
 
