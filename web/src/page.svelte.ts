@@ -1,5 +1,15 @@
 import type { ImportedView, ListedRound } from "./made/desk";
-import type { DrawnHarp, Holding, KnownHarps, NamedString, PageAct, RoundChoice, SummaryView, TakenView, View } from "./made/tune";
+import type {
+  DrawnHarp,
+  Holding,
+  KnownHarps,
+  NamedString,
+  PageAct,
+  RoundChoice,
+  SummaryView,
+  TakenView,
+  View,
+} from "./made/tune";
 import { remember, remembered, type Choices } from "./keep/choices";
 import { askToPersist, isFull, Records } from "./keep/records";
 import { holdThePen } from "./keep/writer";
