@@ -147,7 +147,7 @@ export const english = {
     },
     brokeCare:
       "Eyes away from the strings, mind the loose end of a wire, spare your wrist. What else gave way, let a harp technician judge.",
-    breaks: (n: number) => `Sound was missing ${n} times.`,
+    breaks: (n: number) => (n === 1 ? "Sound was missing once." : `Sound was missing ${n} times.`),
     demo: "An invented harp. Nothing of it was recorded.",
   },
   end: {
