@@ -2,8 +2,8 @@ import { svelte } from "@sveltejs/vite-plugin-svelte";
 import { defineConfig } from "vite";
 import { offline } from "./offline";
 
-/** Loaded only when something asks for it: the demo, the other languages. */
-const LATER = /demo|german|french|Care|Diary|End|Settings|TakeA/;
+/** Loaded only when something asks for it: what reads the diary, the demo, the other languages, pages behind the first. */
+const LATER = /demo|desk|german|french|Care|Diary|End|Settings|TakeA/;
 
 const folder = (name: string | undefined) => (LATER.test(name ?? "") ? "later" : "assets");
 

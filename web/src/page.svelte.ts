@@ -1,9 +1,8 @@
+import type { ImportedView, ListedRound } from "./made/desk";
 import type {
   DrawnHarp,
   Holding,
-  ImportedView,
   KnownHarps,
-  ListedRound,
   NamedString,
   PageAct,
   RoundChoice,
@@ -208,7 +207,7 @@ export class Page {
       do: "begin",
       choice: this.choice,
       device: records?.device ?? "page",
-      lastLine: await records?.last(),
+      next: (await records?.next()) ?? 1,
     });
     this.#setOut();
     this.persisted = await askToPersist();
@@ -227,7 +226,7 @@ export class Page {
       setting: undefined,
     };
     this.#take(source);
-    this.#ask({ do: "begin", choice, device: "demo", lastLine: undefined });
+    this.#ask({ do: "begin", choice, device: "demo", next: 1 });
     this.#setOut();
   }
 
@@ -237,7 +236,7 @@ export class Page {
     if (!records) return;
     this.isDemo = false;
     if (!this.listening) await this.listen();
-    this.#ask({ do: "take up", lines: await records.lines(), device: records.device, lastLine: await records.last() });
+    this.#ask({ do: "take up", lines: await records.lines(), device: records.device, next: await records.next() });
     this.#setOut();
   }
 
@@ -323,7 +322,8 @@ export class Page {
     this.secondTab = false;
     try {
       this.#records = await Records.open();
-      await this.lookIntoDiary();
+      // what reads a diary is not loaded for an empty one
+      if (!(await this.#records.isEmpty())) await this.lookIntoDiary();
     } catch (error) {
       this.#cannotStore(error);
     }

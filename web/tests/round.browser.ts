@@ -1,13 +1,12 @@
 // A round in real time: the browser's made-up microphone gives a file, and its samples go the whole way that a real one's go.
 import { execFileSync } from "node:child_process";
-import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
 import type { Page } from "playwright-core";
-import init, { Tune, type HeardLine } from "../src/made/tune";
 import { english as words } from "../src/words/english";
 import { content, visit, type Visit } from "./support/browser";
-import { RATE_HZ, samplesOf, truthOf, type Truth } from "./support/samples";
+import { samplesOf, truthOf, type Truth } from "./support/samples";
+import { heard, loaded } from "./support/module";
 import { COMMAND } from "./support/server";
 import { account, begin, called, end, figure, seen, type Row, type Seen } from "./support/stand";
 
@@ -119,7 +118,8 @@ describe("the same samples in WebAssembly and natively", () => {
       .split("\n")
       .filter((line) => line.startsWith('{"kind":"reading"'))
       .map((line) => JSON.parse(line) as { at_s: number; string: string; off_cents: number; final: boolean });
-    const ours = (await heardByThePage()).filter((line) => line.off_cents !== undefined);
+    await loaded();
+    const ours = heard(samplesOf(sounds, "round"), truth.a4_hz).filter((line) => line.off_cents !== undefined);
     const brief = (at_s: number, string: string | undefined, last: boolean) => `${at_s.toFixed(4)} ${string} ${last}`;
     expect(theirs.length).toBeGreaterThan(truth.plucks.length);
     expect(ours.map((line) => brief(line.at_s, line.string, line.last))).toEqual(
@@ -129,32 +129,3 @@ describe("the same samples in WebAssembly and natively", () => {
     expect(Math.max(...apart)).toBeLessThan(0.01);
   });
 });
-
-/** The file through the page's own module, in blocks as the page takes them. */
-async function heardByThePage(): Promise<HeardLine[]> {
-  await init({ module_or_path: readFileSync(new URL("../src/made/tune_bg.wasm", import.meta.url)) });
-  const harp = { kind: "pedal" as const, lowest: "C1", highest: "G7", open: undefined, unmoved: ["C1", "D1", "G7"] };
-  const rest = {
-    usual_a4_hz: undefined,
-    touch_up: undefined,
-    setting: undefined,
-    discless: [],
-    middle_cents: 3,
-    outer_cents: 5,
-  };
-  const shown = { language: "en", scientific: false, other_side: false };
-  const now = "2026-01-01T00:00:00Z";
-  const tune = Tune.begin(
-    { harp, a4_hz: truth.a4_hz, order: "from_middle", ...rest },
-    shown,
-    RATE_HZ,
-    "check",
-    undefined,
-    now,
-  );
-  const heard = [...tune.act({ act: "begin" }, now).heard];
-  const samples = Float32Array.from(samplesOf(sounds, "round"), (step) => step / 32_768);
-  for (let from = 0; from < samples.length; from += 1024)
-    heard.push(...tune.push(samples.subarray(from, from + 1024), false, now).heard);
-  return heard;
-}

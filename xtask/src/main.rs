@@ -14,18 +14,21 @@ mod target;
 mod trouble;
 mod wasm;
 mod web;
+mod weigh;
 
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 const HELP: &str = "cargo xtask page   build the page into web/dist
-cargo xtask wasm   only the WebAssembly and its declarations, into web/src/made";
+cargo xtask wasm   only the WebAssembly and its declarations, into web/src/made
+cargo xtask weigh  what a first visit loads of web/dist, and whether it is too much";
 
 fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).collect();
     let done = match words.iter().map(String::as_str).collect::<Vec<_>>()[..] {
         ["page"] => wasm::build(&root()).and_then(|()| web::build(&root())),
         ["wasm"] => wasm::build(&root()),
+        ["weigh"] => weigh::first_load(&root().join("web/dist")),
         _ => {
             println!("{HELP}");
             return ExitCode::from(2);

@@ -34,6 +34,22 @@ pub(crate) enum Trouble {
         /// Why.
         reason: String,
     },
+    /// A first visit loads too much.
+    #[error(
+        "a first visit loads {bytes} bytes, at most {most}: what is not needed at once goes to later/ (web/vite.config.ts)"
+    )]
+    TooHeavy {
+        /// How much, packed.
+        bytes: u64,
+        /// How much is allowed.
+        most: u64,
+    },
+    /// There is no built page.
+    #[error("{} holds no whole page: build it with 'cargo xtask page'", path.display())]
+    NoPage {
+        /// Where it was looked for.
+        path: PathBuf,
+    },
     /// A file could not be read or written.
     #[error("{}: {reason}", path.display())]
     File {

@@ -11,7 +11,7 @@ use crate::target::{Compiler, TARGET, compiler};
 use crate::trouble::Trouble;
 
 /// The modules: a feature of the room `wasm` each, in the order in which the page loads them.
-const MODULES: [&str; 2] = ["tune", "demo"];
+const MODULES: [&str; 3] = ["tune", "desk", "demo"];
 
 /// Builds every module into `web/src/made`.
 pub(crate) fn build(root: &Path) -> Result<(), Trouble> {
@@ -51,13 +51,22 @@ fn compile(root: &Path, compiler: &Compiler, module: &str) -> Result<PathBuf, Tr
     // no one else's switches: they would name features that a browser lacks
     cargo
         .env_remove("RUSTFLAGS")
-        .env_remove("CARGO_ENCODED_RUSTFLAGS");
+        .env("CARGO_ENCODED_RUSTFLAGS", switches());
     run(&mut cargo, "Install a Rust toolchain.")?;
     Ok(target.join(TARGET).join("page/wasm.wasm"))
 }
 
 /// What became stable after Debian's version, and our own rooms use.
 const LATER: [&str; 2] = ["let_chains", "unsigned_is_multiple_of"];
+
+/// The names of this machine's folders stay out of what is shipped.
+fn switches() -> String {
+    let home = std::env::var_os("CARGO_HOME").map(PathBuf::from);
+    let home = home.or_else(|| Some(Path::new(&std::env::var_os("HOME")?).join(".cargo")));
+    let sources = home.map(|home| home.join("registry/src"));
+    let shortened = sources.map(|from| format!("--remap-path-prefix={}=crates", from.display()));
+    shortened.unwrap_or_default()
+}
 
 /// Debian's cargo and compiler, which compiles our own rooms with what it lacks switched on.
 fn debians(target: &Path, linker: &Path) -> Result<Command, Trouble> {

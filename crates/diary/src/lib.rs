@@ -44,6 +44,7 @@ mod strict;
 mod text;
 mod thinning;
 mod twin;
+mod writer;
 
 pub use at::{At, AtError};
 pub use begun::{PlanError, RoundBegun};
@@ -59,3 +60,4 @@ pub use record_id::{Device, DeviceError, HIGHEST_SEQ, RecordId};
 pub use replay::{Branch, KeptRound, RoundError};
 pub use rounds::{Counts, RoundListed};
 pub use thinning::{Thinning, thinned};
+pub use writer::Writer;

@@ -1,10 +1,11 @@
 //! One record: a line of JSON, kept as it came.
 
-use serde::{Deserialize, Serialize};
+use serde::Deserialize;
 use serde_json::Value;
 use serde_json::error::Category;
 
 use crate::record_id::IdBody;
+use crate::writer::line;
 use crate::{At, Device, Entry, ReadError, RecordId, strict};
 
 /// Longest line of a record, in bytes, its end left out.
@@ -33,16 +34,6 @@ struct Envelope {
     kind: String,
     v: u64,
     body: Value,
-}
-
-/// The same as it is written, in this order; the body follows.
-#[derive(Serialize)]
-struct Head<'a> {
-    device: &'a str,
-    seq: u64,
-    at: &'a str,
-    kind: &'a str,
-    v: u64,
 }
 
 /// The round that a record is about, without the rest of it.
@@ -104,22 +95,7 @@ impl Record {
 
     /// Writes a record, and reads it back, so that no line is ever written that cannot be read.
     pub(crate) fn write(id: &RecordId, at: &At, entry: &Entry) -> Result<Record, ReadError> {
-        let head = Head {
-            device: id.device.as_str(),
-            seq: id.seq,
-            at: at.as_str(),
-            kind: entry.kind(),
-            v: entry.v(),
-        };
-        let json = |error: serde_json::Error| ReadError::Json {
-            message: error.to_string(),
-        };
-        let mut line = serde_json::to_string(&head).map_err(json)?;
-        line.pop();
-        line.push_str(",\"body\":");
-        line.push_str(&entry.body().map_err(json)?);
-        line.push('}');
-        Record::parse(&line)
+        Record::parse(&line(id, at, entry)?)
     }
 
     /// Which record it is.

@@ -4,15 +4,23 @@ use std::fmt::Display;
 use std::str::FromStr;
 
 use serde::de::Error;
+use serde::ser::Error as _;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 /// A value written and read as its own text.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Text<T>(pub(crate) T);
 
-impl<T: Display> Serialize for Text<T> {
+/// Refused where the text would not be read as the same value: there is no string E♯4, and no pitch with three sharps.
+impl<T: Display + FromStr + PartialEq> Serialize for Text<T> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_str(&self.0)
+        let text = self.0.to_string();
+        match text.parse::<T>() {
+            Ok(read) if read == self.0 => serializer.serialize_str(&text),
+            _ => Err(S::Error::custom(format_args!(
+                "'{text}' would not be read as what it names"
+            ))),
+        }
     }
 }
 

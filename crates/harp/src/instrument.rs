@@ -109,8 +109,11 @@ impl Harp {
     }
 
     /// A harp of exactly these strings, in any order, each once.
-    pub fn of_strings(kind: HarpKind, mut names: Vec<StringName>) -> Result<Self, HarpError> {
-        names.sort();
+    pub fn of_strings(kind: HarpKind, given: Vec<StringName>) -> Result<Self, HarpError> {
+        let mut names: Vec<StringName> = Vec::with_capacity(given.len());
+        for name in given {
+            names.insert(names.partition_point(|other| *other <= name), name);
+        }
         if let Some(pair) = names.windows(2).find(|pair| pair[0] == pair[1]) {
             return Err(HarpError::Duplicate { string: pair[0] });
         }

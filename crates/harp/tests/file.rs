@@ -203,6 +203,12 @@ proptest! {
     }
 
     #[test]
+    fn any_name_survives_writing(text in any::<String>()) {
+        let harp = Harp::named("lever22").unwrap().with_name(&text);
+        prop_assert_eq!(Harp::from_toml(&harp.to_toml()), Ok(harp));
+    }
+
+    #[test]
     fn any_figures_that_are_believed_survive_writing(given in figures(), at in 0usize..47) {
         let harp = Harp::named("pedal47").unwrap();
         let string = harp.strings()[at].name;

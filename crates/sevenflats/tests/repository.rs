@@ -59,7 +59,7 @@ const BANNED: [&str; 12] = [
 /// The crates from outside that each pure room may use in what it ships.
 const FROM_OUTSIDE: [(&str, &[&str]); 8] = [
     ("pitch", &["thiserror"]),
-    ("signal", &["realfft", "thiserror"]),
+    ("signal", &["realfft", "rustfft", "thiserror"]),
     ("harp", &["thiserror", "toml_edit"]),
     ("pluck", &["realfft", "thiserror"]),
     ("tuning", &["thiserror"]),

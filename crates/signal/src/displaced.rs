@@ -1,9 +1,8 @@
 //! Two spectra of one sound a few milliseconds apart: how far the phase of a line turns between them is its frequency.
 
-use std::sync::Arc;
-
 use realfft::num_complex::Complex;
-use realfft::{RealFftPlanner, RealToComplex};
+
+use crate::transform::Transform;
 
 /// Milliseconds between the two: lines are told apart from their aliases within ±31 Hz.
 const APART_S: f64 = 0.016;
@@ -14,7 +13,7 @@ const OVER_QUARTILE: f64 = 3.476;
 
 /// Makes pairs of spectra of one length; holds the last pair.
 pub(crate) struct Displaced {
-    plan: Arc<dyn RealToComplex<f32>>,
+    plan: Transform,
     window: Vec<f32>,
     apart: usize,
     /// variance of the turn in phase, times line power over noise power
@@ -56,13 +55,13 @@ impl Displaced {
                 at.sin().powi(2) as f32
             })
             .collect();
-        let plan = RealFftPlanner::new().plan_fft_forward(padded);
+        let plan = Transform::new(padded);
         let bin_hz = rate_hz / padded as f64;
         Displaced {
             spread: padded as f64 * turned_by_noise(&window, apart),
-            input: plan.make_input_vec(),
-            first: plan.make_output_vec(),
-            second: plan.make_output_vec(),
+            input: plan.input(),
+            first: plan.output(),
+            second: plan.output(),
             plan,
             window,
             apart,
@@ -111,8 +110,7 @@ impl Displaced {
             for ((into, y), w) in self.input.iter_mut().zip(from).zip(&self.window) {
                 *into = (y - mean) * w;
             }
-            // The plan's lengths are its own buffers' lengths, so it cannot refuse them.
-            let _ = self.plan.process(&mut self.input, output);
+            self.plan.process(&mut self.input, output);
         }
         self.power.clear();
         self.power

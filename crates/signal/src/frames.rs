@@ -1,9 +1,8 @@
 //! A stream cut into windows that overlap, each with its spectrum: what follows a ringing sound compares one with the last.
 
-use std::sync::Arc;
-
 use realfft::num_complex::Complex;
-use realfft::{RealFftPlanner, RealToComplex};
+
+use crate::transform::Transform;
 
 /// Seconds of sound in a window, as near as a power of two of samples comes.
 const WINDOW_S: f64 = 0.17;
@@ -20,7 +19,7 @@ pub(crate) struct Frame {
 
 /// Cuts a stream into windows (Hann).
 pub(crate) struct Frames {
-    plan: Arc<dyn RealToComplex<f32>>,
+    plan: Transform,
     shape: Vec<f32>,
     input: Vec<f32>,
     kept: Vec<f32>,
@@ -33,11 +32,11 @@ pub(crate) struct Frames {
 impl Frames {
     pub(crate) fn new(rate_hz: f64) -> Frames {
         let size = 1usize << (WINDOW_S * rate_hz).log2().round().max(8.0) as u32;
-        let plan = RealFftPlanner::new().plan_fft_forward(size);
+        let plan = Transform::new(size);
         let turn = std::f64::consts::TAU / size as f64;
         let shape = (0..size).map(|i| (0.5 - 0.5 * (turn * (i as f64 + 0.5)).cos()) as f32);
         Frames {
-            input: plan.make_input_vec(),
+            input: plan.input(),
             shape: shape.collect(),
             plan,
             kept: Vec::new(),
@@ -90,9 +89,8 @@ impl Frames {
         for ((into, y), w) in self.input.iter_mut().zip(sound).zip(&self.shape) {
             *into = y * w;
         }
-        let mut bins = self.plan.make_output_vec();
-        // The plan's lengths are its own buffers' lengths, so it cannot refuse them.
-        let _ = self.plan.process(&mut self.input, &mut bins);
+        let mut bins = self.plan.output();
+        self.plan.process(&mut self.input, &mut bins);
         let power = bins.iter().map(|c| c.norm_sqr()).collect();
         let middle = (self.dropped + at) as f64 + 0.5 * size as f64;
         Frame {

@@ -23,12 +23,14 @@ const FARTHEST_CENTS: f64 = 40.0;
 /// instruments play, and the free partials of a bar, are left out. Partials may be stretched evenly, as a stiff
 /// string's are.
 pub(crate) fn joined(look: &Displaced, start_hz: f64) -> Option<(f64, f64)> {
-    let mut order: Vec<(usize, f64)> = (1..=PARTIALS)
-        .map(|n| (n, n as f64 * start_hz))
-        .take_while(|(_, hz)| *hz < look.top_hz())
-        .map(|(n, hz)| (n, look.above_noise(0.98 * hz, 1.02 * hz)))
-        .collect();
-    order.sort_by(|a, b| b.1.total_cmp(&a.1));
+    let partials = (1..=PARTIALS).map(|n| (n, n as f64 * start_hz));
+    let partials = partials.take_while(|(_, hz)| *hz < look.top_hz());
+    let mut order: Vec<(usize, f64)> = Vec::new();
+    for (n, hz) in partials {
+        let strength = look.above_noise(0.98 * hz, 1.02 * hz);
+        let place = order.partition_point(|(_, other)| other.total_cmp(&strength).is_ge());
+        order.insert(place, (n, strength));
+    }
     let mut used: Vec<Seen> = Vec::new();
     for (n, _) in order {
         let law = Joined::of(&used);

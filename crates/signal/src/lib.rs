@@ -32,6 +32,7 @@ mod spectrum;
 mod stands;
 mod thin;
 mod track;
+mod transform;
 mod voice;
 
 pub use breaks::broken_at;

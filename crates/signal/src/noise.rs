@@ -70,13 +70,13 @@ pub(crate) fn noise_levels(
     let mut out = Vec::with_capacity(tracks.len());
     for t in tracks {
         // probes near this partial
-        let mut near: Vec<usize> = (0..probes.len()).collect();
-        near.sort_by(|a, b| {
-            (probes[*a] - t.hz)
-                .abs()
-                .total_cmp(&(probes[*b] - t.hz).abs())
-        });
-        near.truncate(6);
+        let away = |p: usize| (probes[p] - t.hz).abs();
+        let mut near: Vec<usize> = Vec::new();
+        for p in 0..probes.len() {
+            let place = near.partition_point(|q| away(*q).total_cmp(&away(p)).is_le());
+            near.insert(place, p);
+            near.truncate(6);
+        }
         let late: Vec<usize> = if blocks - early >= 3 {
             (early..blocks).collect()
         } else {

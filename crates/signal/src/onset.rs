@@ -1,9 +1,8 @@
 //! When something is struck or plucked: a sudden rise over what sounded just before, in many bands at once.
 
-use std::sync::Arc;
-
 use realfft::num_complex::Complex;
-use realfft::{RealFftPlanner, RealToComplex};
+
+use crate::transform::Transform;
 
 /// Bands a frame's power is gathered into.
 const BANDS: usize = 36;
@@ -25,7 +24,7 @@ const DEAD_S: f64 = 0.07;
 
 /// Finds onsets in a stream.
 pub struct OnsetFinder {
-    plan: Arc<dyn RealToComplex<f32>>,
+    plan: Transform,
     window: Vec<f32>,
     input: Vec<f32>,
     output: Vec<Complex<f32>>,
@@ -49,7 +48,7 @@ impl OnsetFinder {
         } else {
             size
         };
-        let plan = RealFftPlanner::new().plan_fft_forward(size);
+        let plan = Transform::new(size);
         let window = (0..size)
             .map(|i| 0.5 - 0.5 * (std::f32::consts::TAU * (i as f32 + 0.5) / size as f32).cos())
             .collect();
@@ -64,8 +63,8 @@ impl OnsetFinder {
             edges[i] = edges[i].max(edges[i - 1] + 1).min(size / 2);
         }
         OnsetFinder {
-            input: plan.make_input_vec(),
-            output: plan.make_output_vec(),
+            input: plan.input(),
+            output: plan.output(),
             plan,
             window,
             edges,
@@ -101,7 +100,7 @@ impl OnsetFinder {
         for (i, (into, w)) in self.input.iter_mut().zip(&self.window).enumerate() {
             *into = self.tail[start + i] * w;
         }
-        let _ = self.plan.process(&mut self.input, &mut self.output);
+        self.plan.process(&mut self.input, &mut self.output);
         let mut bands = [0.0; BANDS];
         for (b, power) in bands.iter_mut().enumerate() {
             let (from, to) = (self.edges[b], self.edges[b + 1].max(self.edges[b] + 1));

@@ -121,10 +121,12 @@ impl Voice {
                     (part.covered_until_s, part.least) = (now.middle_s + COVERED_S, f64::INFINITY);
                     continue;
                 }
-                found.push(((l.hz / part.hz).ln() / CENT, sd, l.power));
+                let cents = (l.hz / part.hz).ln() / CENT;
+                let place = found.partition_point(|f| f.0.total_cmp(&cents).is_le());
+                found.insert(place, (cents, sd, l.power));
             }
         }
-        let middle = weighted_median(&mut found)?;
+        let middle = weighted_median(&found)?;
         let near =
             |(cents, sd, _): &&(f64, f64, f64)| (cents - middle).abs() <= AGREE.max(3.0 * sd);
         let kept: Vec<_> = found.iter().filter(near).collect();
@@ -211,8 +213,8 @@ fn end_of_line(figures: impl Iterator<Item = f64>) -> (f64, f64) {
     (mean + slope * middle, (missed / (n - 2.0)).sqrt())
 }
 
-fn weighted_median(found: &mut [(f64, f64, f64)]) -> Option<f64> {
-    found.sort_by(|a, b| a.0.total_cmp(&b.0));
+/// The middle one of figures in ascending order, each weighted by its standard deviation.
+fn weighted_median(found: &[(f64, f64, f64)]) -> Option<f64> {
     let all: f64 = found.iter().map(|f| 1.0 / (f.1 * f.1)).sum();
     let mut sum = 0.0;
     let middle = found.iter().find(|f| {

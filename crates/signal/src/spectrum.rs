@@ -1,12 +1,10 @@
 //! The power spectrum of the first moments after an onset, and the floor it stands on.
 
-use std::sync::Arc;
-
-use realfft::{RealFftPlanner, RealToComplex};
+use crate::transform::Transform;
 
 /// Makes spectra of one padded length; keeps its plan and its buffers.
 pub struct Spectrograph {
-    plan: Arc<dyn RealToComplex<f32>>,
+    plan: Transform,
     input: Vec<f32>,
     output: Vec<realfft::num_complex::Complex<f32>>,
     rate_hz: f64,
@@ -30,9 +28,9 @@ impl Spectrograph {
     /// For segments of up to `longest` samples at `rate_hz`.
     pub fn new(longest: usize, rate_hz: f64) -> Self {
         let padded = (2 * longest).next_power_of_two();
-        let plan = RealFftPlanner::new().plan_fft_forward(padded);
-        let input = plan.make_input_vec();
-        let output = plan.make_output_vec();
+        let plan = Transform::new(padded);
+        let input = plan.input();
+        let output = plan.output();
         Spectrograph {
             plan,
             input,
@@ -52,8 +50,7 @@ impl Spectrograph {
             *into = from * rise * rise;
             weight += f64::from(rise * rise);
         }
-        // The plan's lengths are its own buffers' lengths, so it cannot refuse them.
-        let _ = self.plan.process(&mut self.input, &mut self.output);
+        self.plan.process(&mut self.input, &mut self.output);
         let power: Vec<f32> = self.output.iter().map(|c| c.norm_sqr()).collect();
         let bin_hz = self.rate_hz / self.input.len() as f64;
         let line_hz = 2.0 * self.rate_hz / length as f64;

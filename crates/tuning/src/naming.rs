@@ -187,9 +187,9 @@ impl Namer {
                 continue; // sounds as the one before it
             }
             let f = find(seen, standing, 0.0, REACH);
-            found.push(Found { at, ..f });
+            let place = found.partition_point(|other| other.score.total_cmp(&f.score).is_ge());
+            found.insert(place, Found { at, ..f });
         }
-        found.sort_by(|a, b| b.score.total_cmp(&a.score));
         let Some(best) = found.first() else {
             return Err(refuse(
                 strike,
@@ -282,8 +282,12 @@ impl Namer {
                 None => f.off.abs() / 40.0,
             }
         };
-        let mut order: Vec<(f64, &Found)> = claims.iter().map(|f| (cost(f), *f)).collect();
-        order.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let mut order: Vec<(f64, &Found)> = Vec::new();
+        for claim in claims {
+            let own = cost(claim);
+            let place = order.partition_point(|(other, _)| other.total_cmp(&own).is_le());
+            order.insert(place, (own, claim));
+        }
         let (least, best) = (order[0].0, order[0].1);
         let standing = self.standing[best.at];
         let mut candidates: Vec<StringName> = self

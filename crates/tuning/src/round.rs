@@ -106,13 +106,13 @@ enum Phase {
 impl Round {
     /// A round that has not begun.
     pub fn new(plan: Plan) -> Round {
-        let records = plan
-            .strings
-            .iter()
-            .map(|s| (s.standing.string, Record::new(*s)));
+        let mut records = BTreeMap::new();
+        for planned in &plan.strings {
+            records.insert(planned.standing.string, Record::new(*planned));
+        }
         Round {
             order: plan.arranged(),
-            records: records.collect(),
+            records,
             plan,
             phase: Phase::NotBegun,
             pin: None,
@@ -142,7 +142,7 @@ impl Round {
             return Vec::new();
         }
         self.pace.clock(known_s);
-        let mut says = match event {
+        let says = match event {
             Event::Act { act, .. } => self.act(*act),
             Event::NoteHeld {
                 note, estimates, ..
@@ -156,11 +156,7 @@ impl Round {
             }],
             Event::Heard(Heard::Reading(r)) => self.reading(r),
         };
-        says.sort_by_key(|say| match say {
-            Say::Warning(w) if w.is_stop() => 0,
-            Say::Warning(_) => 1,
-            _ => 2,
-        });
+        let says = most_urgent_first(says);
         for say in &says {
             if let Say::Warning(warning) = say {
                 self.warned.push(Warned {
@@ -233,4 +229,15 @@ impl Round {
             .get(&string)
             .is_some_and(|r| self.plan.is_discless(&r.plan))
     }
+}
+
+/// Stops, then other warnings, then all else; each as it was said.
+fn most_urgent_first(says: Vec<Say>) -> Vec<Say> {
+    let is_stop = |say: &Say| matches!(say, Say::Warning(w) if w.is_stop());
+    let is_warning = |say: &Say| matches!(say, Say::Warning(_));
+    let (mut first, others): (Vec<Say>, Vec<Say>) = says.into_iter().partition(is_stop);
+    let (warnings, rest): (Vec<Say>, Vec<Say>) = others.into_iter().partition(is_warning);
+    first.extend(warnings);
+    first.extend(rest);
+    first
 }

@@ -1,126 +1,176 @@
 //! What the player does, as the page says it.
 
 use harp::StringName;
-use pitch::Letter;
+use pitch::{Letter, SpelledPitch};
 use serde::{Deserialize, Serialize};
 use tsify::Tsify;
 use tuning::round::{Act, Then};
 
 use crate::choice::ChoiceError;
 
-/// One thing done; strings as in files, `G3`.
+/// One thing done, and what it is done to. Strings and pitches as in files: `G3`, `Cb1`.
+///
+/// It is flat, not a case with its fields: that way its reader is small.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, Tsify)]
-#[serde(tag = "act", rename_all = "snake_case")]
-pub enum PageAct {
+pub struct PageAct {
+    /// What is done.
+    pub act: Deed,
+    /// The string, of a deed that is done to one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[tsify(optional)]
+    pub string: Option<String>,
+    /// Of `broke`: whether a new one is fitted now; otherwise the round goes on without it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[tsify(optional)]
+    pub fitted_now: Option<bool>,
+    /// Of `set_to`: the pitch.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[tsify(optional)]
+    pub pitch: Option<String>,
+    /// Of `as_said`: the letter.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[tsify(optional)]
+    pub letter: Option<String>,
+    /// Of `use_a`: Hz, 380 to 480.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[tsify(optional)]
+    pub a4_hz: Option<f64>,
+    /// Of `use_a`: whether a technician was asked.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[tsify(optional)]
+    pub technician_asked: Option<bool>,
+}
+
+/// What may be done.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, Tsify)]
+#[serde(rename_all = "snake_case")]
+pub enum Deed {
     /// Begin.
     Begin,
     /// What is plucked now is this string.
-    ThisOne {
-        /// The string.
-        string: String,
-    },
+    ThisOne,
     /// It may be any string.
     LetGo,
     /// Leave a string out.
-    Skip {
-        /// The string.
-        string: String,
-    },
+    Skip,
     /// A string broke.
-    Broke {
-        /// The string.
-        string: String,
-        /// Whether a new one is fitted now; otherwise the round goes on without it.
-        fitted_now: bool,
-    },
+    Broke,
     /// Leave the present string for now.
     Next,
     /// Hear a string again.
-    Again {
-        /// The string.
-        string: String,
-    },
+    Again,
     /// It was called in tune and is not.
-    NotInTune {
-        /// The string.
-        string: String,
-    },
+    NotInTune,
     /// Her ear says that it is.
-    InTuneByEar {
-        /// The string.
-        string: String,
-    },
+    InTuneByEar,
     /// Stop listening.
     Pause,
     /// Go on.
     Resume,
-    /// A string without discs is to stand here.
-    SetTo {
-        /// The string.
-        string: String,
-        /// The pitch, as in `Cb1`.
-        pitch: String,
-    },
+    /// A string without discs is to stand at a pitch.
+    SetTo,
     /// A piece is over.
     BetweenPieces,
     /// She moved it herself.
-    MovedOnPurpose {
-        /// The string.
-        string: String,
-    },
+    MovedOnPurpose,
     /// Pedal or levers of a letter do stand where she said.
-    AsSaid {
-        /// The letter.
-        letter: char,
-    },
+    AsSaid,
     /// Tune to this A4.
-    UseA {
-        /// Hz, 380 to 480.
-        a4_hz: f64,
-        /// Whether a technician was asked.
-        technician_asked: bool,
-    },
+    UseA,
     /// The round is over.
     Finish,
 }
 
 impl PageAct {
+    /// A deed that is done to nothing.
+    pub(crate) fn of(act: Deed) -> PageAct {
+        PageAct {
+            act,
+            string: None,
+            fitted_now: None,
+            pitch: None,
+            letter: None,
+            a4_hz: None,
+            technician_asked: None,
+        }
+    }
+
+    /// A deed that is done to a string.
+    pub(crate) fn to(act: Deed, string: StringName) -> PageAct {
+        PageAct {
+            string: Some(string.to_string()),
+            ..PageAct::of(act)
+        }
+    }
+
+    /// Pedal or levers of a letter stand as was said.
+    pub(crate) fn as_said(letter: Letter) -> PageAct {
+        PageAct {
+            letter: Some(letter.to_string()),
+            ..PageAct::of(Deed::AsSaid)
+        }
+    }
+
+    /// Tune to this A4, no technician having been asked.
+    pub(crate) fn use_a(a4_hz: f64) -> PageAct {
+        PageAct {
+            a4_hz: Some(a4_hz),
+            technician_asked: Some(false),
+            ..PageAct::of(Deed::UseA)
+        }
+    }
+
     pub(crate) fn act(&self) -> Result<Act, ChoiceError> {
-        let parsed = |s: &String| -> Result<StringName, ChoiceError> { Ok(s.parse()?) };
-        Ok(match self {
-            PageAct::Begin => Act::Begin,
-            PageAct::ThisOne { string } => Act::ThisOne(parsed(string)?),
-            PageAct::LetGo => Act::LetGo,
-            PageAct::Skip { string } => Act::Skip(parsed(string)?),
-            PageAct::Broke { string, fitted_now } => {
-                let then = if *fitted_now {
+        Ok(match self.act {
+            Deed::Begin => Act::Begin,
+            Deed::ThisOne => Act::ThisOne(self.its_string()?),
+            Deed::LetGo => Act::LetGo,
+            Deed::Skip => Act::Skip(self.its_string()?),
+            Deed::Broke => {
+                let then = if self.fitted_now == Some(true) {
                     Then::FittedNow
                 } else {
                     Then::PlayWithout
                 };
-                Act::Broke(parsed(string)?, then)
+                Act::Broke(self.its_string()?, then)
             }
-            PageAct::Next => Act::Next,
-            PageAct::Again { string } => Act::Again(parsed(string)?),
-            PageAct::NotInTune { string } => Act::NotInTune(parsed(string)?),
-            PageAct::InTuneByEar { string } => Act::InTuneByEar(parsed(string)?),
-            PageAct::Pause => Act::Pause,
-            PageAct::Resume => Act::Resume,
-            PageAct::SetTo { string, pitch } => Act::SetTo(parsed(string)?, pitch.parse()?),
-            PageAct::BetweenPieces => Act::BetweenPieces,
-            PageAct::MovedOnPurpose { string } => Act::MovedOnPurpose(parsed(string)?),
-            PageAct::AsSaid { letter } => {
-                let known = Letter::from_char(*letter);
-                Act::AsSaid(known.ok_or(ChoiceError::Letter(*letter))?)
-            }
-            PageAct::UseA {
-                a4_hz,
-                technician_asked,
-            } => Act::UseA {
-                a4_hz: *a4_hz,
-                technician_asked: *technician_asked,
+            Deed::Next => Act::Next,
+            Deed::Again => Act::Again(self.its_string()?),
+            Deed::NotInTune => Act::NotInTune(self.its_string()?),
+            Deed::InTuneByEar => Act::InTuneByEar(self.its_string()?),
+            Deed::Pause => Act::Pause,
+            Deed::Resume => Act::Resume,
+            Deed::SetTo => Act::SetTo(self.its_string()?, self.its_pitch()?),
+            Deed::BetweenPieces => Act::BetweenPieces,
+            Deed::MovedOnPurpose => Act::MovedOnPurpose(self.its_string()?),
+            Deed::AsSaid => Act::AsSaid(self.its_letter()?),
+            Deed::UseA => Act::UseA {
+                a4_hz: self.a4_hz.ok_or(ChoiceError::Without("an A"))?,
+                technician_asked: self.technician_asked == Some(true),
             },
-            PageAct::Finish => Act::Finish,
+            Deed::Finish => Act::Finish,
         })
+    }
+
+    fn its_string(&self) -> Result<StringName, ChoiceError> {
+        let string = self
+            .string
+            .as_ref()
+            .ok_or(ChoiceError::Without("a string"))?;
+        Ok(string.parse()?)
+    }
+
+    fn its_pitch(&self) -> Result<SpelledPitch, ChoiceError> {
+        let pitch = self.pitch.as_ref().ok_or(ChoiceError::Without("a pitch"))?;
+        Ok(pitch.parse()?)
+    }
+
+    fn its_letter(&self) -> Result<Letter, ChoiceError> {
+        let letter = self
+            .letter
+            .as_ref()
+            .ok_or(ChoiceError::Without("a letter"))?;
+        let known = Letter::ALL.into_iter().find(|l| l.to_string() == *letter);
+        known.ok_or_else(|| ChoiceError::Letter(letter.clone()))
     }
 }

@@ -12,15 +12,15 @@ pub(crate) enum ChoiceError {
     #[error(transparent)]
     Harp(#[from] harp::HarpError),
     #[error(transparent)]
-    File(#[from] harp::HarpFileError),
-    #[error(transparent)]
     String(#[from] harp::StringNameError),
     #[error(transparent)]
     Pitch(#[from] pitch::SpellingError),
     #[error(transparent)]
     Reference(#[from] pitch::ReferenceError),
     #[error("{0} is no letter of a string")]
-    Letter(char),
+    Letter(String),
+    #[error("this is done to {0}, and none is named")]
+    Without(&'static str),
     #[error("{0} is no open tuning")]
     Open(String),
 }

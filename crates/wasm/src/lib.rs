@@ -1,4 +1,5 @@
-//! Bindings for the page: values in, values out, in two modules: `tune`, loaded at once, and `demo`, loaded when asked for.
+//! Bindings for the page: values in, values out, in three modules: `tune`, loaded at once, which writes records and reads none;
+//! `desk`, the same and all that reads the diary; `demo`, the invented harp. The last two are loaded when asked for.
 //!
 //! This room never knows why: it turns the page's choices into the rooms' values and their answers into what the page shows.
 //! The types that the page reads are made from those here; nobody writes them down a second time.
@@ -14,6 +15,8 @@ pub mod harps;
 #[cfg(feature = "tune")]
 pub mod held;
 #[cfg(feature = "tune")]
+mod keeper;
+#[cfg(feature = "desk")]
 pub mod shelf;
 #[cfg(feature = "tune")]
 pub mod shown;

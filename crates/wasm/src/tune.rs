@@ -1,16 +1,20 @@
 //! A round on the music stand: samples and acts in; what to show, what to keep out.
 
-use diary::{Diary, Entry, RecordId, RoundBegun, RoundOver, Thinning};
+#[cfg(feature = "desk")]
+mod taken_up;
+
+use diary::{At, RoundBegun, Writer};
 use harp::Harp;
 use serde::{Deserialize, Serialize};
 use sheet::{Stand, of_round, on_page};
 use tsify::{Ts, Tsify};
-use tuning::round::{Act, Event, Round, Say};
+use tuning::round::{Act, Event, Say};
 use tuning::{Happened, Heard, Sitting};
 use wasm_bindgen::prelude::*;
 
 use crate::act::PageAct;
 use crate::choice::RoundChoice;
+use crate::keeper::Keeper;
 use crate::shown::{ShownChoice, Voice};
 use crate::summary::{SummaryView, summed};
 use crate::view::{Phase, View, Viewer};
@@ -86,28 +90,20 @@ pub struct Tune {
     voice: Voice,
     phase: Phase,
     keeper: Keeper,
-}
-
-/// Who writes records, and when.
-struct Keeper {
-    diary: Diary,
-    device: String,
-    round: RecordId,
-    thinning: Thinning,
-    /// events of the round that the diary holds
-    kept: u64,
+    /// the first record, until it is handed out
+    beginning: Option<String>,
 }
 
 #[wasm_bindgen]
 impl Tune {
-    /// A round that begins now: `device` writes its records, after `last_line`, the last that it wrote, if any; `at` is now,
-    /// in RFC 3339, UTC. The first record is in the first step.
+    /// A round that begins now: `device` writes its records, the first of them in its place `next`; `at` is now, in RFC
+    /// 3339, UTC.
     pub fn begin(
         choice: Ts<RoundChoice>,
         shown: Ts<ShownChoice>,
         rate_hz: u32,
         device: &str,
-        last_line: Option<String>,
+        next: u32,
         at: &str,
     ) -> Result<Tune, JsError> {
         let choice = choice.to_rust()?;
@@ -115,15 +111,8 @@ impl Tune {
         let setup = choice.setup()?;
         let plan = choice.plan(&harp)?;
         let begun = RoundBegun::of(&choice.harp.name(), &harp, &setup, &plan, LISTEN_S);
-        let mut diary = seeded(last_line);
-        let record = diary.append(device, at.parse()?, &Entry::Round(begun))?;
-        let keeper = Keeper {
-            round: record.id().clone(),
-            diary,
-            device: device.to_owned(),
-            thinning: Thinning::new(Round::new(plan.clone())),
-            kept: 0,
-        };
+        let writer = Writer::new(device, u64::from(next))?;
+        let (keeper, first) = Keeper::begin(writer, &at.parse()?, begun, &plan)?;
         Ok(Tune {
             sitting: Sitting::new(rate_hz, plan, LISTEN_S)?,
             stand: Stand::default(),
@@ -131,49 +120,8 @@ impl Tune {
             voice: Voice::of(&shown.to_rust()?),
             phase: Phase::NotBegun,
             keeper,
+            beginning: Some(first),
         })
-    }
-
-    /// The last round in these lines that was left unfinished, taken up; it is paused.
-    pub fn take_up(
-        lines: &str,
-        shown: Ts<ShownChoice>,
-        rate_hz: u32,
-        device: &str,
-        last_line: Option<String>,
-    ) -> Result<Tune, JsError> {
-        let mut all = Diary::default();
-        all.import(lines.as_bytes());
-        let kept = all.unfinished()?;
-        let kept = kept.ok_or_else(|| JsError::new("no round was left unfinished"))?;
-        let (sitting, past) = Sitting::resume(
-            rate_hz,
-            kept.plan.clone(),
-            kept.begun.listen_s,
-            &kept.events,
-        )?;
-        let mut stand = Stand::default();
-        past.iter().for_each(|happened| stand.take(&happened.says));
-        let keeper = Keeper {
-            diary: seeded(last_line),
-            device: device.to_owned(),
-            round: kept.id.clone(),
-            thinning: Thinning::new(sitting.round().clone()),
-            kept: kept.events.len() as u64,
-        };
-        let mut tune = Tune {
-            sitting,
-            stand,
-            harp: Harp::from_toml(&kept.begun.toml)?,
-            voice: Voice::of(&shown.to_rust()?),
-            phase: phase_after(&kept.events),
-            keeper,
-        };
-        if tune.phase == Phase::Listening {
-            let paused = tune.sitting.act(Act::Pause);
-            tune.took(&paused);
-        }
-        Ok(tune)
     }
 
     /// Goes on with another microphone, whose sound may have another rate: what rings now is no pluck.
@@ -189,6 +137,10 @@ impl Tune {
         own_sound: bool,
         at: &str,
     ) -> Result<Ts<Step>, JsError> {
+        if self.phase == Phase::Over {
+            // what is heard now is not the round's, and nothing is to be written behind its end
+            return Ok(Step::default().into_ts()?);
+        }
         self.sitting.own_sound(own_sound);
         let happened = self.sitting.push(samples);
         self.step(&happened, at)
@@ -201,6 +153,9 @@ impl Tune {
 
     /// So many samples are known to be missing.
     pub fn lost(&mut self, samples: u32, at: &str) -> Result<Ts<Step>, JsError> {
+        if self.phase == Phase::Over {
+            return Ok(Step::default().into_ts()?);
+        }
         let happened = self.sitting.lost(u64::from(samples));
         self.step(&happened, at)
     }
@@ -212,32 +167,30 @@ impl Tune {
         if let Act::ThisOne(string) = act {
             self.stand.point_at(string);
         }
-        let mut step = self.stepped(&[happened], at)?;
+        let at = at.parse()?;
+        let mut step = self.stepped(&[happened], &at)?;
         if matches!(act, Act::Pause | Act::Finish) {
-            self.keep_all(&mut step, at)?;
+            step.records.extend(self.keeper.rest(&at)?);
         }
         if act == Act::Finish {
-            let over = RoundOver::of(
-                self.keeper.round.clone(),
-                true,
-                &self.sitting.round().summary(),
-            );
-            self.write(&mut step, at, &Entry::RoundOver(over))?;
+            let summary = self.sitting.round().summary();
+            step.records.push(self.keeper.over(&at, &summary)?);
         }
         Ok(step.into_ts()?)
     }
 
     /// Everything that is not kept yet, before the page may be closed.
     pub fn keep(&mut self, at: &str) -> Result<Ts<Step>, JsError> {
-        let mut step = Step::default();
-        self.keep_all(&mut step, at)?;
+        let step = Step {
+            records: self.keeper.rest(&at.parse()?)?,
+            ..Step::default()
+        };
         Ok(step.into_ts()?)
     }
 
-    /// The first record, as the round's beginning was written by [`Tune::begin`].
-    pub fn beginning(&self) -> Option<String> {
-        let record = self.keeper.diary.record(&self.keeper.round);
-        record.map(|r| r.line().to_owned())
+    /// The round's first record, once, where it began here: the page keeps it before all others.
+    pub fn beginning(&mut self) -> Option<String> {
+        self.beginning.take()
     }
 
     /// Takes a notice away that was read.
@@ -304,10 +257,10 @@ impl Tune {
     }
 
     fn step(&mut self, happened: &[Happened], at: &str) -> Result<Ts<Step>, JsError> {
-        Ok(self.stepped(happened, at)?.into_ts()?)
+        Ok(self.stepped(happened, &at.parse()?)?.into_ts()?)
     }
 
-    fn stepped(&mut self, happened: &[Happened], at: &str) -> Result<Step, JsError> {
+    fn stepped(&mut self, happened: &[Happened], at: &At) -> Result<Step, JsError> {
         let mut step = Step::default();
         for one in happened {
             self.took(one);
@@ -319,15 +272,14 @@ impl Tune {
                 weighty: is_weighty(say),
             }));
         }
-        let settled = self.keeper.thinning.settled();
-        self.write_events(&mut step, at, &settled)?;
+        step.records = self.keeper.settled(at)?;
         Ok(step)
     }
 
     /// The stand, the phase and the diary's store of events take part in what happened.
     fn took(&mut self, happened: &Happened) {
         self.stand.take(&happened.says);
-        self.keeper.thinning.push(&happened.event);
+        self.keeper.push(&happened.event);
         for say in &happened.says {
             self.phase = match say {
                 Say::Begun { .. } | Say::Resumed => Phase::Listening,
@@ -337,54 +289,6 @@ impl Tune {
             };
         }
     }
-
-    fn keep_all(&mut self, step: &mut Step, at: &str) -> Result<(), JsError> {
-        let rest = self.keeper.thinning.rest();
-        self.write_events(step, at, &rest)
-    }
-
-    fn write_events(&mut self, step: &mut Step, at: &str, events: &[Event]) -> Result<(), JsError> {
-        let entries = Entry::round_events(&self.keeper.round, self.keeper.kept, events);
-        for entry in entries {
-            self.write(step, at, &entry)?;
-        }
-        self.keeper.kept += events.len() as u64;
-        Ok(())
-    }
-
-    fn write(&mut self, step: &mut Step, at: &str, entry: &Entry) -> Result<(), JsError> {
-        let keeper = &mut self.keeper;
-        let record = keeper.diary.append(&keeper.device, at.parse()?, entry)?;
-        step.records.push(record.line().to_owned());
-        Ok(())
-    }
-}
-
-/// A diary that knows only the last record of this device, from which its next place follows.
-fn seeded(last_line: Option<String>) -> Diary {
-    let mut diary = Diary::default();
-    if let Some(line) = last_line {
-        diary.import(line.as_bytes());
-    }
-    diary
-}
-
-/// Where a round stands after its events.
-fn phase_after(events: &[Event]) -> Phase {
-    let acts = events.iter().rev().find_map(|event| match event {
-        Event::Act {
-            act: Act::Begin | Act::Resume,
-            ..
-        } => Some(Phase::Listening),
-        Event::Act {
-            act: Act::Pause, ..
-        } => Some(Phase::Paused),
-        Event::Act {
-            act: Act::Finish, ..
-        } => Some(Phase::Over),
-        _ => None,
-    });
-    acts.unwrap_or(Phase::NotBegun)
 }
 
 fn heard_line(event: &Event) -> Option<HeardLine> {

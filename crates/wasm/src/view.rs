@@ -11,7 +11,7 @@ use tuning::round::{
     way_words,
 };
 
-use crate::act::PageAct;
+use crate::act::{Deed, PageAct};
 use crate::shown::Voice;
 
 /// A round as the page shows it. Cents are above the target; a share is that of a bead's way from the middle line, −1 to 1,
@@ -340,10 +340,12 @@ impl Viewer<'_> {
     /// What may be answered to something said.
     fn answers(&self, say: &Say) -> Vec<PageAct> {
         match (say, self.round.plan().usual_a4_hz) {
-            (Say::AskTechnician(raise), Some(usual_a4_hz)) => vec![PageAct::UseA {
+            (Say::AskTechnician(raise), Some(usual_a4_hz)) => vec![PageAct {
                 // as it was asked for: to a tenth of a hertz, for the way over cents is not exact
-                a4_hz: (10.0 * pitch::raise(usual_a4_hz, raise.above_cents)).round() / 10.0,
-                technician_asked: true,
+                technician_asked: Some(true),
+                ..PageAct::use_a(
+                    (10.0 * pitch::raise(usual_a4_hz, raise.above_cents)).round() / 10.0,
+                )
             }],
             _ => answers(say),
         }
@@ -351,38 +353,23 @@ impl Viewer<'_> {
 }
 
 fn answers(say: &Say) -> Vec<PageAct> {
-    let string = |s: &StringName| s.to_string();
     match say {
-        Say::Warning(Warning::PedalUp { letter, .. }) => vec![PageAct::AsSaid {
-            letter: letter.as_char(),
-        }],
-        Say::Warning(Warning::LeverOff { string }) => vec![PageAct::AsSaid {
-            letter: string.letter.as_char(),
-        }],
-        Say::Warning(Warning::FoundHigh { string: s, .. }) => {
-            vec![PageAct::MovedOnPurpose { string: string(s) }]
+        Say::Warning(Warning::PedalUp { letter, .. }) => vec![PageAct::as_said(*letter)],
+        Say::Warning(Warning::LeverOff { string }) => vec![PageAct::as_said(string.letter)],
+        Say::Warning(Warning::FoundHigh { string, .. }) => {
+            vec![PageAct::to(Deed::MovedOnPurpose, *string)]
         }
         Say::Warning(Warning::OctaveHigh { expected, .. }) => {
-            vec![PageAct::ThisOne {
-                string: string(expected),
-            }]
+            vec![PageAct::to(Deed::ThisOne, *expected)]
         }
-        Say::Warning(Warning::Reference { a4_hz, .. }) => vec![PageAct::UseA {
-            a4_hz: *a4_hz,
-            technician_asked: false,
-        }],
+        Say::Warning(Warning::Reference { a4_hz, .. }) => vec![PageAct::use_a(*a4_hz)],
         Say::Which(strings) => {
-            let each = strings
-                .iter()
-                .map(|s| PageAct::ThisOne { string: string(s) });
+            let each = strings.iter().map(|s| PageAct::to(Deed::ThisOne, *s));
             each.collect()
         }
-        Say::Near { string: s, .. } => vec![PageAct::InTuneByEar { string: string(s) }],
-        Say::TheA { taken, .. } => vec![PageAct::UseA {
-            a4_hz: taken.a4_hz,
-            technician_asked: false,
-        }],
-        Say::AllHeard | Say::Again { .. } => vec![PageAct::Finish],
+        Say::Near { string, .. } => vec![PageAct::to(Deed::InTuneByEar, *string)],
+        Say::TheA { taken, .. } => vec![PageAct::use_a(taken.a4_hz)],
+        Say::AllHeard | Say::Again { .. } => vec![PageAct::of(Deed::Finish)],
         _ => Vec::new(),
     }
 }

@@ -69,12 +69,17 @@ export class Records {
     return this.#waiting;
   }
 
-  /** The last line that this device wrote. */
-  async last(): Promise<string | undefined> {
-    if (this.#waiting.length > 0) return this.#waiting[this.#waiting.length - 1];
+  /** The first place that this device has not written, from 1. */
+  async next(): Promise<number> {
     const own = IDBKeyRange.bound([this.device, 0], [this.device, Infinity]);
-    const cursor = await this.#db.transaction("records").store.openCursor(own, "prev");
-    return cursor?.value.line;
+    const cursor = await this.#db.transaction("records").store.openKeyCursor(own, "prev");
+    const waiting = this.#waiting.map((line) => JSON.parse(line) as Kept).filter((kept) => kept.device === this.device);
+    return Math.max(cursor?.key[1] ?? 0, ...waiting.map((kept) => kept.seq)) + 1;
+  }
+
+  /** Whether there is nothing yet. */
+  async isEmpty(): Promise<boolean> {
+    return this.#waiting.length === 0 && (await this.#db.count("records")) === 0;
   }
 
   /** Every line, what waits among them: a file of the diary. */

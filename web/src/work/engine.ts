@@ -1,6 +1,7 @@
 // The engine: the same Rust as the command, in a thread of its own, fed by the worklet.
-import init, { TakeA, Tune, importing, known_harps, rounds_in, strings_of } from "../made/tune";
+import init, { TakeA, Tune, known_harps, strings_of } from "../made/tune";
 import wasm from "../made/tune_bg.wasm?url";
+import type * as Desk from "../made/desk";
 import type { ShownChoice, Step } from "../made/tune";
 import type { Block } from "../sound/worklet";
 import { Marks } from "./marks";
@@ -14,7 +15,8 @@ const LEVELS = 4;
 
 let shown: ShownChoice = { language: "en", scientific: false, other_side: false };
 let box: { width: number; height: number; unit: number } | undefined;
-let tune: Tune | undefined;
+/** The round; one that was taken up is the desk's, which has all that `tune` has. */
+let tune: Tune | Desk.Tune | undefined;
 let rateHz = 48_000;
 let taking: TakeA | undefined;
 let blocks: MessagePort | undefined;
@@ -24,28 +26,47 @@ const count = { next: 0, frame: -1, taken: 0, lost: 0, peak: 0, silent: 0, busyM
 
 const ready = init({ module_or_path: wasm });
 
-onmessage = async ({ data }: MessageEvent<Ask>) => {
-  try {
-    await ready;
-    asked(data);
-  } catch (error) {
-    tell({ is: "trouble", words: error instanceof Error ? error.message : String(error) });
-  }
+let desk: Promise<typeof Desk> | undefined;
+
+/** What reads the diary, loaded when it is needed first; where that failed it is tried again the next time. */
+function theDesk(): Promise<typeof Desk> {
+  desk ??= loadDesk();
+  desk.catch(() => (desk = undefined));
+  return desk;
+}
+
+async function loadDesk(): Promise<typeof Desk> {
+  const [loaded, code] = await Promise.all([import("../made/desk"), import("../made/desk_bg.wasm?url")]);
+  await loaded.default({ module_or_path: code.default });
+  return loaded;
+}
+
+/** What was asked before is done first, even where it takes a while. */
+let turn: Promise<unknown> = ready;
+
+onmessage = ({ data }: MessageEvent<Ask>) => {
+  turn = turn.then(() => asked(data)).catch(trouble);
 };
 
-function asked(ask: Ask): void {
+function trouble(error: unknown): void {
+  tell({ is: "trouble", words: error instanceof Error ? error.message : String(error) });
+}
+
+function asked(ask: Ask): void | Promise<void> {
   switch (ask.do) {
     case "sound":
       return listen(ask.blocks, ask.rateHz);
     case "begin":
       tune?.free();
-      tune = Tune.begin(ask.choice, shown, rateHz, ask.device, ask.lastLine, now());
+      tune = Tune.begin(ask.choice, shown, rateHz, ask.device, ask.next, now());
       tell({ is: "records", lines: [tune.beginning() ?? ""].filter((line) => line !== "") });
       return stepped(tune.act({ act: "begin" }, now()), true);
     case "take up":
-      tune?.free();
-      tune = Tune.take_up(ask.lines, shown, rateHz, ask.device, ask.lastLine);
-      return stepped(tune.keep(now()), true);
+      return theDesk().then((desk) => {
+        tune?.free();
+        tune = desk.Tune.take_up(ask.lines, shown, rateHz, ask.device, ask.next);
+        stepped(tune.keep(now()), true);
+      });
     case "act":
       if (tune) stepped(tune.act(ask.act, now()), true);
       return;
@@ -84,9 +105,16 @@ function asked(ask: Ask): void {
       tune = undefined;
       return;
     case "look into":
-      return tell({ is: "rounds", rounds: rounds_in(ask.lines) });
+      // a round may begin meanwhile
+      void theDesk()
+        .then((desk) => tell({ is: "rounds", rounds: desk.rounds_in(ask.lines) }))
+        .catch(trouble);
+      return;
     case "import":
-      return tell({ is: "imported", imported: importing(ask.lines, ask.file) });
+      void theDesk()
+        .then((desk) => tell({ is: "imported", imported: desk.importing(ask.lines, ask.file) }))
+        .catch(trouble);
+      return;
   }
 }
 
@@ -173,4 +201,4 @@ function show(): void {
   tell({ is: "view", view: tune.view(), harp, account: tune.account() });
 }
 
-void ready.then(() => tell({ is: "ready" }));
+void ready.then(() => tell({ is: "ready" }), trouble);

@@ -1,11 +1,10 @@
+import type { ImportedView, ListedRound } from "../made/desk";
 import type {
   DrawnHarp,
-  ListedRound,
   HarpChoice,
   Holding,
   KnownHarps,
   NamedString,
-  ImportedView,
   PageAct,
   RoundChoice,
   Said,
@@ -19,8 +18,8 @@ import type {
 /** What the page asks of the engine. */
 export type Ask =
   | { do: "sound"; blocks: MessagePort; rateHz: number }
-  | { do: "begin"; choice: RoundChoice; device: string; lastLine: string | undefined }
-  | { do: "take up"; lines: string; device: string; lastLine: string | undefined }
+  | { do: "begin"; choice: RoundChoice; device: string; next: number }
+  | { do: "take up"; lines: string; device: string; next: number }
   | { do: "act"; act: PageAct }
   | { do: "settle"; place: number }
   | { do: "show"; shown: ShownChoice }

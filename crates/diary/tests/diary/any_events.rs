@@ -86,7 +86,7 @@ fn the_longest_batch_of_long_readings_is_a_line() {
     assert!(2 * line < LONGEST_LINE, "{line} bytes");
 }
 
-fn string() -> impl Strategy<Value = StringName> {
+pub(crate) fn string() -> impl Strategy<Value = StringName> {
     let any = (0usize..7, any::<bool>(), 0i8..8);
     any.prop_map(|(letter, sharp, octave)| StringName {
         letter: Letter::ALL[letter],
@@ -95,7 +95,7 @@ fn string() -> impl Strategy<Value = StringName> {
     })
 }
 
-fn spelled() -> impl Strategy<Value = SpelledPitch> {
+pub(crate) fn spelled() -> impl Strategy<Value = SpelledPitch> {
     let any = (0usize..7, -2i8..=2, -1i8..=9);
     any.prop_map(|(letter, alter, octave)| SpelledPitch {
         letter: Letter::ALL[letter],
@@ -104,7 +104,7 @@ fn spelled() -> impl Strategy<Value = SpelledPitch> {
     })
 }
 
-fn figure() -> impl Strategy<Value = f64> {
+pub(crate) fn figure() -> impl Strategy<Value = f64> {
     prop_oneof![3 => prop::num::f64::ANY, 1 => -1e4..1e4f64, 1 => Just(0.1 + 0.2)]
 }
 

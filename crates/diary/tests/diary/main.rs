@@ -18,3 +18,4 @@ mod merging;
 mod rounds;
 mod samples;
 mod thinned;
+mod written;

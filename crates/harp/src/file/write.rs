@@ -2,8 +2,6 @@
 
 use std::fmt::Write;
 
-use toml_edit::Value;
-
 use crate::{Field, Figures, Harp, HarpKind, HarpString, Mechanism, StringName};
 
 impl Harp {
@@ -19,7 +17,7 @@ impl Harp {
     pub fn to_toml(&self) -> String {
         let mut file = String::from(ABOUT);
         if let Some(name) = self.name() {
-            line(&mut file, "name", &Value::from(name).to_string());
+            line(&mut file, "name", &escaped(name));
         }
         self.write_compass(&mut file);
         self.write_mechanism(&mut file);
@@ -149,6 +147,22 @@ fn list(names: &[StringName]) -> String {
 /// A word of our own, which holds nothing that TOML would escape.
 fn quoted(word: &str) -> String {
     format!("\"{word}\"")
+}
+
+/// Any text as a basic string of TOML 1.0: quotation marks, backslashes and control characters are escaped.
+fn escaped(text: &str) -> String {
+    let mut quoted = String::from("\"");
+    for sign in text.chars() {
+        match sign {
+            '"' | '\\' => quoted.extend(['\\', sign]),
+            sign if sign.is_control() => {
+                let _ = write!(quoted, "\\u{:04X}", u32::from(sign));
+            }
+            sign => quoted.push(sign),
+        }
+    }
+    quoted.push('"');
+    quoted
 }
 
 /// The shortest decimal that reads back as the same number.

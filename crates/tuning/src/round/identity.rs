@@ -66,14 +66,14 @@ impl Round {
         let left = if here.is_empty() { &all } else { &here };
         let leaves = self.unfinished_hand().is_some();
         let in_hand = all.iter().any(|s| self.hand == Some(*s));
-        let mut ranked: Vec<(u32, StringName)> = (left.iter())
-            .map(|s| {
-                // she goes on to the next; but not where the string in hand may be what sounds
-                let goes_on = !in_hand && leaves && self.then() == Some(*s);
-                (self.grounds(*s, reading).max(u32::from(goes_on)), *s)
-            })
-            .collect();
-        ranked.sort_by_key(|(grounds, _)| std::cmp::Reverse(*grounds));
+        let mut ranked: Vec<(u32, StringName)> = Vec::new();
+        for s in left {
+            // she goes on to the next; but not where the string in hand may be what sounds
+            let goes_on = !in_hand && leaves && self.then() == Some(*s);
+            let grounds = self.grounds(*s, reading).max(u32::from(goes_on));
+            let place = ranked.partition_point(|(other, _)| *other >= grounds);
+            ranked.insert(place, (grounds, *s));
+        }
         if self.may_have_been_turned_instead(&ranked, reading) {
             return Who::Either(all);
         }

@@ -41,17 +41,12 @@ impl Order {
     /// assert_eq!(names, ["G3", "F3", "E3", "A3"]);
     /// ```
     pub fn arrange(&self, strings: &[StringName]) -> Vec<StringName> {
-        let mut bass_up = strings.to_vec();
-        bass_up.sort();
-        bass_up.dedup();
+        let bass_up = bass_up(strings);
         match self {
             Order::FromBass => bass_up,
             Order::FromMiddle(from) => down_then_up(&bass_up, |s| s <= *from),
             Order::MiddleOctave => middle_octave(&bass_up),
-            Order::Letters => {
-                bass_up.sort_by_key(|s| (s.letter, s.sharp));
-                bass_up
-            }
+            Order::Letters => letters(&bass_up),
             Order::Octaves => octaves(&bass_up),
             Order::List(list) => {
                 let mut order: Vec<StringName> = Vec::new();
@@ -64,6 +59,26 @@ impl Order {
             }
         }
     }
+}
+
+fn bass_up(strings: &[StringName]) -> Vec<StringName> {
+    let mut sorted = Vec::new();
+    for string in strings {
+        if let Err(place) = sorted.binary_search(string) {
+            sorted.insert(place, *string);
+        }
+    }
+    sorted
+}
+
+fn letters(bass_up: &[StringName]) -> Vec<StringName> {
+    let mut order: Vec<StringName> = Vec::new();
+    for string in bass_up {
+        let key = |s: &StringName| (s.letter, s.sharp);
+        let place = order.partition_point(|other| key(other) <= key(string));
+        order.insert(place, *string);
+    }
+    order
 }
 
 fn down_then_up(bass_up: &[StringName], is_down: impl Fn(StringName) -> bool) -> Vec<StringName> {

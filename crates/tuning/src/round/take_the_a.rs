@@ -3,6 +3,8 @@
 use harp::{Standing, StringName};
 use pitch::{ReferencePitch, SpelledPitch, cents, raise};
 
+use super::pace::ascending;
+
 /// One estimate of a held note's pitch.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Estimate {
@@ -80,8 +82,7 @@ pub fn take_the_a(note: SpelledPitch, estimates: &[Estimate]) -> Result<TakenA, 
     if all.len() < LEAST {
         return too_short(all.len());
     }
-    let mut sorted: Vec<f64> = all.iter().map(|e| e.hz).collect();
-    sorted.sort_by(f64::total_cmp);
+    let sorted = ascending(&all.iter().map(|e| e.hz).collect::<Vec<f64>>());
     let middle = sorted[sorted.len() / 2];
     let kept: Vec<Estimate> = (all.iter().copied())
         .filter(|e| cents(middle, e.hz).abs() <= STRAY)

@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use super::{Happened, Sitting, Told};
 use crate::round::{Event, Plan, Round};
 use crate::{Ear, EarError, Listening};
+use harp::StringName;
 use signal::Follower;
 
 /// Seconds left between the last event of a round and the sound with which it is taken up.
@@ -83,7 +84,10 @@ impl Sitting {
             // every string is broken: the ear must have some, and nobody plucks them
             standing = all.clone().collect();
         }
-        let keys: BTreeMap<_, _> = (0..).zip(all).map(|(key, s)| (s.string, key)).collect();
+        let mut keys = BTreeMap::new();
+        for (key, standing) in (0..).zip(all) {
+            keys.insert(standing.string, key);
+        }
         let mut sitting = Sitting {
             ear: Ear::new(rate_hz, standing.clone(), listening)?,
             follower: Follower::new(rate_hz)?,
@@ -131,13 +135,15 @@ impl Sitting {
 
     /// Tells the ear how far off each string was when it was last heard, if it is to sound the same still.
     fn recall(&mut self) {
-        let mut heard = Vec::new();
+        let mut heard: Vec<(f64, StringName, f64)> = Vec::new();
         for standing in &self.told.standing {
             let last = self.round.kept(standing.string).iter().rev();
             let mut own = last.filter(|k| k.aside.is_none() && k.target_hz == standing.target_hz);
-            heard.extend(own.next().map(|k| (k.at_s, standing.string, k.off_cents)));
+            if let Some(k) = own.next() {
+                let place = heard.partition_point(|(at_s, ..)| at_s.total_cmp(&k.at_s).is_le());
+                heard.insert(place, (k.at_s, standing.string, k.off_cents));
+            }
         }
-        heard.sort_by(|a, b| a.0.total_cmp(&b.0));
         for (at_s, string, off_cents) in heard {
             self.ear.recall(string, at_s, off_cents);
         }

@@ -1,0 +1,106 @@
+// How fast the page is, and whether it loses sound: figures for docs/measured.md, printed as rows of its table.
+import { execFileSync } from "node:child_process";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { inject, test } from "vitest";
+import { english as words } from "../src/words/english";
+import { visit } from "./support/browser";
+import { RATE_HZ, samplesOf, truthOf } from "./support/samples";
+import { heard, loaded } from "./support/module";
+import { begin } from "./support/stand";
+
+const sounds = inject("sounds");
+const truth = truthOf(sounds, "round");
+/** Minutes in which no block may be lost. */
+const MINUTES = Number(process.env["SEVENFLATS_MINUTES"] ?? 10);
+
+/** A row of the table. */
+function tell(name: string, asked: string, value: string, reached: boolean): void {
+  console.log(`| ${name} | ${asked} | ${value} | ${reached ? "reached" : "**not reached**"} |`);
+}
+
+const median = (values: number[]) => values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN;
+
+test("first load", () => {
+  const root = fileURLToPath(new URL("../..", import.meta.url));
+  const weighed = execFileSync("cargo", ["xtask", "weigh"], { cwd: root, encoding: "utf8" });
+  const bytes = Number(/(\d+) {2}of at most/.exec(weighed)?.[1]);
+  tell("first load, brotli, fonts included, kB", "≤ 300", (bytes / 1000).toFixed(0), bytes <= 300_000);
+});
+
+test("usable", { timeout: 120_000 }, async () => {
+  const times: number[] = [];
+  for (let visitNumber = 0; visitNumber < 7; visitNumber += 1) {
+    const browser = await visit({ microphone: join(sounds, "quiet.wav") });
+    const from = performance.now();
+    const page = await browser.open(inject("url"));
+    await page.getByRole("button", { name: words.first.on, exact: true }).waitFor();
+    times.push((performance.now() - from) / 1000);
+    await browser.close();
+  }
+  const value = median(times);
+  tell("usable after the first call, nothing kept, s (median of 7)", "≤ 1", value.toFixed(2), value <= 1);
+});
+
+test("analysis", { timeout: 120_000 }, async () => {
+  await loaded();
+  const samples = samplesOf(sounds, "round");
+  const shares: number[] = [];
+  for (let take = 0; take < 3; take += 1) {
+    const from = performance.now();
+    heard(samples, truth.a4_hz);
+    shares.push((performance.now() - from) / 1000 / (samples.length / RATE_HZ));
+  }
+  const value = median(shares);
+  tell("analysis in WebAssembly ÷ sound, one core (median of 3)", "≤ 0.05", value.toFixed(4), value <= 0.05);
+});
+
+test("from a pluck to the screen", { timeout: 180_000 }, async () => {
+  const browser = await visit({ microphone: join(sounds, "round.wav"), once: true });
+  await browser.context.addInitScript(() => {
+    const kept: [string, number][] = [];
+    Object.assign(window, { kept });
+    new PerformanceObserver((list) => {
+      for (const entry of list.getEntries()) {
+        if (entry.name === "pluck to screen")
+          kept.push([String((entry as PerformanceMeasure).detail), entry.duration / 1000]);
+      }
+    }).observe({ type: "measure" });
+  });
+  const page = await browser.open(inject("url"));
+  await begin(page);
+  await page.waitForTimeout(truth.seconds * 1000);
+  const kept = await page.evaluate(() => (window as unknown as { kept: [string, number][] }).kept);
+  await browser.close();
+  // the first word on each pluck; what comes after it for the same string is its last word
+  const firsts = kept.filter(([string], place) => string !== "" && kept[place - 1]?.[0] !== string);
+  const octave = (string: string) => Number(string.slice(1));
+  for (const [name, asked, of] of [
+    ["below C4", 0.35, firsts.filter(([string]) => octave(string) < 4)],
+    ["from C4 up", 0.2, firsts.filter(([string]) => octave(string) >= 4)],
+  ] as const) {
+    const seconds = of.map(([, s]) => s);
+    const value = median(seconds);
+    const all = `${value.toFixed(3)} (${seconds.length} plucks, slowest ${Math.max(...seconds).toFixed(3)})`;
+    tell(`pluck to reading on screen, ${name}, s (median)`, `≤ ${asked}`, all, value <= asked);
+  }
+});
+
+test("blocks", { timeout: (MINUTES + 2) * 60_000 }, async () => {
+  const browser = await visit({ microphone: join(sounds, "round.wav") });
+  const page = await browser.open(inject("url"));
+  await begin(page);
+  await page.waitForTimeout(MINUTES * 60_000);
+  const counts = await page.evaluate(() => {
+    const [mark] = performance.getEntriesByName("blocks") as PerformanceMark[];
+    return mark?.detail as { taken: number; lost: number; busyMs: number } | undefined;
+  });
+  await browser.close();
+  const { taken = 0, lost = NaN } = counts ?? {};
+  tell(
+    `blocks lost between worklet and Worker in ${MINUTES} minutes`,
+    "0",
+    `${lost} of ${taken}`,
+    lost === 0 && taken > 0,
+  );
+});
