@@ -98,6 +98,7 @@ async function round(page: Page, plucks: Plucks, at: (state: string) => Promise<
   await stands(page, words.round.paused);
   await at("round-paused");
   await press(page, words.round.resume);
+  await page.getByRole("button", { name: words.round.pause, exact: true }).waitFor();
   await page.evaluate(() => window.stage.unplug());
   await page.getByText(words.trouble.unplugged).waitFor();
   await at("round-unplugged");
