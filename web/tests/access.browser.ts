@@ -228,6 +228,7 @@ describe.each([
 ] as const)("in %s", (_, locale, words) => {
   const heights: [string, number][] = [];
   const ways: number[] = [];
+  const broken: string[] = [];
   const troubles: string[] = [];
   const wide: string[] = [];
   let lang: string;
@@ -245,6 +246,7 @@ describe.each([
       await page.waitForTimeout(1_300);
       const now = await inks(page);
       ways.push(now.length);
+      broken.push(...(await brokenOrCovered(page, words.round.harpLabel)));
       heights.push(...now);
       await playing;
     }
@@ -260,8 +262,36 @@ describe.each([
     expect(ways, JSON.stringify(heights)).toEqual([3, 3]);
     for (const [text, px] of heights) expect(px, text).toBeGreaterThanOrEqual(TWELVE_MM);
   });
+  test("what stands large stands on one line, and nothing lies on the harp", () => expect(broken).toEqual([]));
   test("nothing is complained of, or asked of anybody else", () => content(browser));
 });
+
+/** Words that are broken over two lines, and words that reach into the harp's picture. */
+function brokenOrCovered(page: Page, harp: string): Promise<string[]> {
+  return page.evaluate((label) => {
+    const pictures = [...document.querySelectorAll("[role=img]")];
+    const picture = pictures.find((one) => one.getAttribute("aria-label")?.startsWith(label));
+    const top = picture?.getBoundingClientRect().top ?? 0;
+    const bottom = picture?.getBoundingClientRect().bottom ?? 0;
+    const out: string[] = [];
+    const walker = document.createTreeWalker(document.querySelector("main") ?? document.body, NodeFilter.SHOW_TEXT);
+    for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+      const text = node.textContent?.trim() ?? "";
+      if (text === "" || !node.parentElement || picture?.contains(node) || node.parentElement.closest(".hidden"))
+        continue;
+      const range = document.createRange();
+      range.selectNodeContents(node);
+      const lines = new Set([...range.getClientRects()].map((box) => Math.round(box.top)));
+      if (Number.parseFloat(getComputedStyle(node.parentElement).fontSize) >= 60 && lines.size > 1)
+        out.push(`${text} is broken`);
+      const box = range.getBoundingClientRect();
+      if (box.top < top && box.bottom > top + 1)
+        out.push(`${text} reaches ${(box.bottom - top).toFixed(0)} px into the harp`);
+      if (box.top > top && box.top < bottom - 1) out.push(`${text} lies on the harp`);
+    }
+    return out;
+  }, harp);
+}
 
 /** What stands large, and how high its ink is: the face's own outlines, as a canvas measures them. */
 function inks(page: Page): Promise<[string, number][]> {
