@@ -34,7 +34,7 @@ pub(crate) fn first_load(dist: &Path) -> Result<(), Trouble> {
             .iter()
             .any(|(_, name)| name.ends_with(&format!(".{kind}")))
     };
-    if !NEEDED.iter().all(|kind| has(&kind)) {
+    if !NEEDED.iter().all(has) {
         return Err(Trouble::NoPage {
             path: dist.to_owned(),
         });
