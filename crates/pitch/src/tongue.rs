@@ -73,7 +73,7 @@ impl Tongue {
         self.marked(&value.to_string())
     }
 
-    /// Cents as [`signed`] has them, with the language's decimal mark.
+    /// Cents as [`signed()`] has them, with the language's decimal mark.
     ///
     /// ```
     /// assert_eq!(pitch::Tongue::French.signed(-1.5), "−1,5");
