@@ -36,7 +36,7 @@ export default class Lines implements Reporter {
     for (const error of errors) {
       this.#failed += 1;
       console.log(`FAILED  ${name}`);
-      console.log(indented(error.stack ?? error.message));
+      console.log(indented([error.message, where(error.stack)].join("\n")));
     }
   }
 

@@ -1,6 +1,6 @@
 import type { Page } from "playwright-core";
 import { english, type Words } from "../../src/words/english";
-import { end, large, pluck, press, stands, type Plucks } from "./stand";
+import { called, end, pluck, press, stands, type Plucks } from "./stand";
 
 /** Calls `at` on every page and in every state of it, each reached as a reader reaches it. */
 export async function tour(
@@ -87,7 +87,7 @@ async function round(page: Page, plucks: Plucks, at: (state: string) => Promise<
   await at("round-in-tune");
   await page
     .getByRole("listitem")
-    .getByRole("button", { name: (await large(page))[0] ?? "", exact: true })
+    .getByRole("button", { name: called("C3"), exact: true })
     .click();
   await page.getByRole("dialog").waitFor();
   await at("one-string");
