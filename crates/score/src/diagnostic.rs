@@ -37,9 +37,9 @@ pub enum Doubt {
         /// Names of the parts that were taken.
         taken: String,
     },
-    /// More than one harp.
-    #[error("there are several harps: '{taken}' was taken; others: {others}")]
-    SeveralHarps {
+    /// More than one part could be meant.
+    #[error("several parts could be meant: '{taken}' was taken; others: {others}")]
+    SeveralParts {
         /// The part that was taken.
         taken: String,
         /// The names of the others.
@@ -147,6 +147,9 @@ pub enum Doubt {
         /// What it is.
         what: &'static str,
     },
+    /// A measure that is in the written order only.
+    #[error("repeats and jumps never lead to this bar: it is left out when they are taken")]
+    NeverPlayed,
     /// A jump that stands in words only.
     #[error("'{text}' stands in words only: followed as it reads")]
     JumpInWords {

@@ -76,6 +76,9 @@ impl Fraction {
 
     /// The sum.
     pub fn plus(self, other: Self) -> Option<Self> {
+        if self.denominator == 1 && other.denominator == 1 {
+            return self.numerator.checked_add(other.numerator).map(Self::whole);
+        }
         let (a, b) = (self.wide(), other.wide());
         Self::reduced(a.0 * b.1 + b.0 * a.1, a.1 * b.1)
     }
@@ -128,8 +131,18 @@ fn greatest_common_divisor(a: i128, b: i128) -> i128 {
 
 impl Ord for Fraction {
     fn cmp(&self, other: &Self) -> Ordering {
+        if self.denominator == other.denominator {
+            return self.numerator.cmp(&other.numerator);
+        }
         let (a, b) = (self.wide(), other.wide());
         (a.0 * b.1).cmp(&(b.0 * a.1))
+    }
+}
+
+/// Nought.
+impl Default for Fraction {
+    fn default() -> Self {
+        Self::ZERO
     }
 }
 

@@ -10,22 +10,31 @@
 //! comes when repeats and jumps are taken.
 
 mod anchor;
+mod archive;
 mod diagnostic;
+mod doubts;
 mod error;
 mod fraction;
 mod glissando;
 mod harmonic;
+mod jump;
 mod key;
 mod letters;
 mod mark;
 mod measure;
+mod midi;
 mod moment;
+mod musicxml;
 mod note;
 mod options;
+mod order;
 mod part;
 mod piece;
 mod played;
+mod read;
+mod spelling;
 mod tempo;
+mod text;
 mod time_signature;
 
 pub use anchor::Anchor;
@@ -44,5 +53,6 @@ pub use options::{Harmonics, Options, WhichPart};
 pub use part::Part;
 pub use piece::Piece;
 pub use played::Played;
+pub use read::{musicxml_text, read};
 pub use tempo::{Tempo, TempoMap};
 pub use time_signature::TimeSignature;

@@ -1,6 +1,8 @@
 //! A score as it was read.
 
-use crate::{Diagnostic, Fraction, Glissando, Mark, Measure, Moment, Note, Part, Played, TempoMap};
+use crate::{
+    Diagnostic, Fraction, Glissando, Mark, Measure, Moment, Note, Part, Played, TempoMap, moment,
+};
 
 /// All that was read of a score. Notes and marks are in written order.
 #[derive(Clone, Debug, PartialEq)]
@@ -17,7 +19,7 @@ pub struct Piece {
     pub measures: Vec<Measure>,
     /// The notes of the chosen parts: by measure, offset, grace notes first, then from the lowest.
     pub notes: Vec<Note>,
-    /// Marks of the chosen parts, and rehearsal marks of all.
+    /// Marks of the chosen parts, and rehearsal marks of all, by measure and offset.
     pub marks: Vec<Mark>,
     /// Glissandi of the chosen parts.
     pub glissandi: Vec<Glissando>,
@@ -37,10 +39,10 @@ impl Piece {
             .collect()
     }
 
-    /// The moments of an order ([`Piece::order`] or [`Piece::written_order`]), in time.
+    /// The moments of an order ([`Piece::order`] or [`Piece::written_order`]), in time. A measure
+    /// that the piece does not have is passed over.
     pub fn moments(&self, order: &[Played]) -> Vec<Moment> {
-        let _ = order;
-        Vec::new()
+        moment::moments(self, order)
     }
 
     /// Where the last written measure ends, in quarters.

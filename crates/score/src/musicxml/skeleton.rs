@@ -1,0 +1,451 @@
+//! Where the measures of a MusicXML text begin and end, found without reading what is in them:
+//! so each can be read alone, one that is damaged costs no other, and memory stays small.
+
+use std::collections::BTreeMap;
+use std::ops::Range;
+
+use crate::ScoreError;
+
+/// More measures, over all parts, than any score has.
+const MOST_MEASURES: usize = 500_000;
+/// More parts than any score has.
+const MOST_PARTS: usize = 2_000;
+/// More attributes than any tag of MusicXML has; a tag with more makes its measure unreadable.
+const MOST_ATTRIBUTES: usize = 64;
+
+/// The measures of every part, as places in the text.
+#[derive(Debug, Default)]
+pub(crate) struct Skeleton {
+    /// From the root's tag to the first part or measure.
+    pub(crate) head: Range<usize>,
+    /// Measures outside, parts inside (`score-timewise`).
+    pub(crate) timewise: bool,
+    /// The parts, in the order in which their music first comes.
+    pub(crate) parts: Vec<PartText>,
+    /// The text ends before the score does.
+    pub(crate) breaks_off: bool,
+    /// The text defines entities.
+    pub(crate) entities: bool,
+}
+
+/// The measures of one part.
+#[derive(Debug)]
+pub(crate) struct PartText {
+    /// Its id.
+    pub(crate) id: String,
+    /// Its measures; in a timewise score the n-th is that of the n-th measure, and may be empty.
+    pub(crate) measures: Vec<MeasureText>,
+}
+
+/// One measure of one part.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct MeasureText {
+    /// The tag that has the measure's number.
+    pub(crate) tag: Range<u32>,
+    /// The whole element whose children are the music.
+    pub(crate) music: Range<u32>,
+    /// A tag in it has so many attributes that it is not read.
+    pub(crate) overloaded: bool,
+}
+
+/// Finds the measures of a text.
+pub(crate) fn skeleton(text: &str) -> Result<Skeleton, ScoreError> {
+    let mut search = Search {
+        text,
+        found: Skeleton::default(),
+        root: false,
+        closed: false,
+        ids: BTreeMap::new(),
+        part: None,
+        measure: None,
+        measures: 0,
+        place: 0,
+    };
+    search.run()?;
+    if !search.root {
+        return Err(ScoreError::NoScore);
+    }
+    if search.measures == 0 {
+        return Err(ScoreError::NoMeasures);
+    }
+    Ok(search.found)
+}
+
+/// The value of an attribute in a tag's text, its five usual entities resolved.
+pub(crate) fn attribute(tag: &str, name: &str) -> Option<String> {
+    let mut rest = tag;
+    loop {
+        let at = rest.find(name)?;
+        let before = rest[..at].chars().next_back();
+        let after = rest[at + name.len()..].trim_start();
+        rest = &rest[at + name.len()..];
+        if !before.is_some_and(char::is_whitespace) {
+            continue;
+        }
+        let Some(after) = after.strip_prefix('=') else {
+            continue;
+        };
+        let after = after.trim_start();
+        let quote = after.chars().next().filter(|c| matches!(c, '"' | '\''))?;
+        let value = after[1..].split(quote).next()?;
+        let resolved = value
+            .replace("&lt;", "<")
+            .replace("&gt;", ">")
+            .replace("&quot;", "\"")
+            .replace("&apos;", "'")
+            .replace("&amp;", "&");
+        return Some(resolved);
+    }
+}
+
+struct Search<'a> {
+    text: &'a str,
+    found: Skeleton,
+    root: bool,
+    /// The root's end was found.
+    closed: bool,
+    /// The parts by their ids.
+    ids: BTreeMap<String, usize>,
+    /// The part whose tag is open.
+    part: Option<usize>,
+    /// The measure whose tag is open: its tag, and whether a tag in it is overloaded.
+    measure: Option<(Range<u32>, bool)>,
+    measures: usize,
+    /// In a timewise score: how many measures have begun.
+    place: usize,
+}
+
+impl Search<'_> {
+    fn run(&mut self) -> Result<(), ScoreError> {
+        let mut at = 0;
+        while let Some(next) = find(self.text, at, b'<') {
+            at = match self.skip(next) {
+                Skip::Nothing => self.tag(next)?,
+                Skip::To(end) => end,
+                Skip::BreaksOff => break,
+            };
+        }
+        self.found.breaks_off = !self.closed;
+        let end = self.text.len();
+        self.close_measure(end);
+        Ok(())
+    }
+
+    /// What is no tag: comments, character data, instructions, the document type.
+    fn skip(&mut self, at: usize) -> Skip {
+        let rest = &self.text.as_bytes()[at..];
+        let until = |mark: &str| match self.text[at..].find(mark) {
+            Some(end) => Skip::To(at + end + mark.len()),
+            None => Skip::BreaksOff,
+        };
+        if rest.starts_with(b"<!--") {
+            until("-->")
+        } else if rest.starts_with(b"<![CDATA[") {
+            until("]]>")
+        } else if rest.starts_with(b"<?") {
+            until("?>")
+        } else if rest.starts_with(b"<!DOCTYPE") && !self.root {
+            self.document_type(at)
+        } else {
+            Skip::Nothing
+        }
+    }
+
+    fn document_type(&mut self, at: usize) -> Skip {
+        let mut brackets = 0_i32;
+        let mut quote = None;
+        for (place, &byte) in self.text.as_bytes().iter().enumerate().skip(at) {
+            match (quote, byte) {
+                (Some(open), _) if open == byte => quote = None,
+                (Some(_), _) => {}
+                (None, b'"' | b'\'') => quote = Some(byte),
+                (None, b'[') => {
+                    brackets += 1;
+                    self.found.entities = true;
+                }
+                (None, b']') => brackets -= 1,
+                (None, b'>') if brackets <= 0 => return Skip::To(place + 1),
+                _ => {}
+            }
+        }
+        Skip::BreaksOff
+    }
+
+    /// One tag: returns where to go on.
+    fn tag(&mut self, at: usize) -> Result<usize, ScoreError> {
+        let Some((end, whole, attributes)) = tag_end(self.text.as_bytes(), at) else {
+            return Ok(self.text.len());
+        };
+        if !whole {
+            return Ok(end);
+        }
+        if attributes > MOST_ATTRIBUTES
+            && let Some((_, overloaded)) = &mut self.measure
+        {
+            *overloaded = true;
+        }
+        let tag = &self.text[at..end];
+        let closing = tag.starts_with("</");
+        let name = tag.trim_start_matches(['<', '/']);
+        let name = name
+            .split(|c: char| c.is_whitespace() || matches!(c, '/' | '>'))
+            .next()
+            .unwrap_or_default();
+        match name {
+            "score-partwise" | "score-timewise" if !closing && !self.root => {
+                self.root = true;
+                self.found.timewise = name == "score-timewise";
+                self.found.head = at..self.text.len();
+            }
+            "score-partwise" | "score-timewise" if closing => self.closed = true,
+            "part" | "measure" if self.root => {
+                if self.measures == 0 && self.part.is_none() && self.place == 0 {
+                    self.found.head.end = at;
+                }
+                let outer = (name == "part") != self.found.timewise;
+                let empty = tag.ends_with("/>");
+                match (outer, closing) {
+                    (true, false) => self.open_outer(at, end, empty)?,
+                    (true, true) => self.close_outer(at),
+                    (false, false) => self.open_inner(at, end, empty)?,
+                    (false, true) => self.close_measure(end),
+                }
+            }
+            _ => {}
+        }
+        Ok(end)
+    }
+
+    fn open_outer(&mut self, at: usize, end: usize, empty: bool) -> Result<(), ScoreError> {
+        self.close_outer(at);
+        if self.found.timewise {
+            self.place += 1;
+            self.measure_tag(at, end);
+            if empty {
+                self.measure = None;
+            }
+        } else {
+            let part = self.part_called(attribute(&self.text[at..end], "id"))?;
+            self.part = (!empty).then_some(part);
+        }
+        Ok(())
+    }
+
+    fn close_outer(&mut self, at: usize) {
+        self.close_measure(at);
+        self.part = None;
+        self.measure = None;
+    }
+
+    fn open_inner(&mut self, at: usize, end: usize, empty: bool) -> Result<(), ScoreError> {
+        self.close_measure(at);
+        self.measures += 1;
+        if self.measures > MOST_MEASURES {
+            return Err(too_many(MOST_MEASURES, "bars"));
+        }
+        let part = if self.found.timewise {
+            let part = self.part_called(attribute(&self.text[at..end], "id"))?;
+            self.part = Some(part);
+            part
+        } else {
+            self.measure_tag(at, end);
+            match self.part {
+                Some(part) => part,
+                None => self.part_called(None)?,
+            }
+        };
+        let tag = self.measure.clone().map(|(tag, _)| tag).unwrap_or_default();
+        let place = self.place;
+        let timewise = self.found.timewise;
+        let measures = &mut self.found.parts[part].measures;
+        if timewise && measures.len() + 1 < place {
+            measures.resize(place - 1, MeasureText::default());
+        }
+        if let Some((_, overloaded)) = &mut self.measure {
+            *overloaded = false;
+        }
+        measures.push(MeasureText {
+            tag,
+            music: short(at)..short(at),
+            overloaded: false,
+        });
+        self.part = Some(part);
+        if empty {
+            self.close_measure(end);
+        }
+        Ok(())
+    }
+
+    /// Closes the music that is open, if any.
+    fn close_measure(&mut self, end: usize) {
+        let Some(part) = self.part else { return };
+        let Some(measure) = self.found.parts[part].measures.last_mut() else {
+            return;
+        };
+        if self.measure.is_none() || !measure.music.is_empty() {
+            return;
+        }
+        measure.music.end = short(end);
+        measure.overloaded = self.measure.as_ref().is_some_and(|(_, many)| *many);
+        if self.found.timewise {
+            self.part = None;
+        } else {
+            self.measure = None;
+        }
+    }
+
+    fn measure_tag(&mut self, at: usize, end: usize) {
+        self.measure = Some((short(at)..short(end), false));
+    }
+
+    /// The part of that id; one that has none is a part of its own.
+    fn part_called(&mut self, id: Option<String>) -> Result<usize, ScoreError> {
+        let parts = &mut self.found.parts;
+        let id = id.unwrap_or_default();
+        if let Some(place) = self.ids.get(&id) {
+            return Ok(*place);
+        }
+        if parts.len() >= MOST_PARTS {
+            return Err(too_many(MOST_PARTS, "parts"));
+        }
+        self.ids.insert(id.clone(), parts.len());
+        parts.push(PartText {
+            id,
+            measures: Vec::new(),
+        });
+        Ok(parts.len() - 1)
+    }
+}
+
+enum Skip {
+    Nothing,
+    To(usize),
+    BreaksOff,
+}
+
+/// Where a tag ends, whether it is one (a '<' may not stand inside), and its attributes.
+fn tag_end(bytes: &[u8], at: usize) -> Option<(usize, bool, usize)> {
+    let mut quote = None;
+    let mut attributes = 0;
+    for (place, &byte) in bytes.iter().enumerate().skip(at + 1) {
+        match (quote, byte) {
+            (_, b'<') => return Some((place, false, attributes)),
+            (Some(open), _) if open == byte => quote = None,
+            (Some(_), _) => {}
+            (None, b'"' | b'\'') => quote = Some(byte),
+            (None, b'=') => attributes += 1,
+            (None, b'>') => return Some((place + 1, true, attributes)),
+            _ => {}
+        }
+    }
+    None
+}
+
+fn find(text: &str, from: usize, byte: u8) -> Option<usize> {
+    let rest = text.as_bytes().get(from..)?;
+    rest.iter().position(|&b| b == byte).map(|at| from + at)
+}
+
+/// Texts are shorter than 4 GiB: larger ones were refused.
+fn short(at: usize) -> u32 {
+    u32::try_from(at).unwrap_or(u32::MAX)
+}
+
+fn too_many(limit: usize, what: &'static str) -> ScoreError {
+    ScoreError::TooMany { limit, what }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn check(text: &str, expected: &[(&str, &[&str])]) {
+        let found = skeleton(text).unwrap();
+        let found: Vec<(&str, Vec<&str>)> = found
+            .parts
+            .iter()
+            .map(|part| {
+                let music = part.measures.iter();
+                let music = music.map(|m| &text[m.music.start as usize..m.music.end as usize]);
+                (part.id.as_str(), music.collect())
+            })
+            .collect();
+        let expected: Vec<(&str, Vec<&str>)> =
+            expected.iter().map(|(id, m)| (*id, m.to_vec())).collect();
+        assert_eq!(found, expected, "{text}");
+    }
+
+    #[test]
+    fn measures_are_found_part_by_part() {
+        check(
+            "<score-partwise><part-list/><part id='a'><measure number=\"1\">x</measure><measure/></part><part id='b'><measure><y/></measure></part></score-partwise>",
+            &[
+                ("a", &["<measure number=\"1\">x</measure>", "<measure/>"]),
+                ("b", &["<measure><y/></measure>"]),
+            ],
+        );
+    }
+
+    #[test]
+    fn a_timewise_score_gives_the_same_parts() {
+        check(
+            "<score-timewise><measure number='1'><part id='a'>1</part><part id='b'>2</part></measure><measure number='2'><part id='b'>3</part></measure></score-timewise>",
+            &[
+                ("a", &["<part id='a'>1</part>"]),
+                ("b", &["<part id='b'>2</part>", "<part id='b'>3</part>"]),
+            ],
+        );
+    }
+
+    #[test]
+    fn a_part_that_is_silent_at_first_keeps_its_place_in_a_timewise_score() {
+        check(
+            "<score-timewise><measure><part id='a'>1</part></measure><measure><part id='b'>3</part></measure></score-timewise>",
+            &[
+                ("a", &["<part id='a'>1</part>"]),
+                ("b", &["", "<part id='b'>3</part>"]),
+            ],
+        );
+    }
+
+    #[test]
+    fn what_only_looks_like_a_tag_is_passed_over() {
+        check(
+            "<!DOCTYPE score-partwise PUBLIC 'a>b' [<!ENTITY x '<measure>'>]><score-partwise><!-- <measure> --><part id='a'><measure a='>'><![CDATA[</measure>]]><?m </measure>?></measure></part></score-partwise>",
+            &[(
+                "a",
+                &["<measure a='>'><![CDATA[</measure>]]><?m </measure>?></measure>"],
+            )],
+        );
+    }
+
+    #[test]
+    fn a_measure_that_is_never_closed_ends_where_the_next_begins() {
+        let text = "<score-partwise><part id='a'><measure><note><measure>2</measure><measure><no";
+        check(
+            text,
+            &[(
+                "a",
+                &["<measure><note>", "<measure>2</measure>", "<measure><no"],
+            )],
+        );
+        assert!(skeleton(text).unwrap().breaks_off);
+    }
+
+    #[test]
+    fn attributes_are_read_whole() {
+        let tag = "<measure implicit='yes' number=\"&lt;1'\" x-number='3'>";
+        assert_eq!(attribute(tag, "number").as_deref(), Some("<1'"));
+        assert_eq!(attribute(tag, "implicit").as_deref(), Some("yes"));
+        assert_eq!(attribute(tag, "width"), None);
+    }
+
+    #[test]
+    fn what_is_no_score_is_refused() {
+        assert_eq!(skeleton("<html/>").unwrap_err(), ScoreError::NoScore);
+        assert_eq!(
+            skeleton("<score-partwise/>").unwrap_err(),
+            ScoreError::NoMeasures
+        );
+    }
+}
