@@ -15,7 +15,7 @@ const LINE: [Letter; 7] = [
 
 /// The spelling of a sounding key (A4 = 69) in a key signature of so many sharps: the twelve
 /// spellings from five fifths below its major tonic to six above (common practice, no source: in
-/// C from D♭ to F♯). `None` outside C−1 to B9.
+/// C from D♭ to F♯, in E from F♮ to A♯). `None` outside C−1 to B9.
 pub(crate) fn spell(key: i32, fifths: i8) -> Option<SpelledPitch> {
     let fifths = i32::from(fifths.clamp(-7, 7));
     // Places on the line: the key whose place is p sounds 7·p semitones above an F.
@@ -58,8 +58,8 @@ mod tests {
     #[test]
     fn each_key_signature_spells_the_twelve_notes_its_own_way() {
         check(0, "C♮4 D♭4 D♮4 E♭4 E♮4 F♮4 F♯4 G♮4 A♭4 A♮4 B♭4 B♮4");
-        check(4, "B♯3 C♯4 D♮4 D♯4 E♮4 E♯4 F♯4 G♮4 G♯4 A♮4 A♯4 B♮4");
-        check(-7, "D𝄫4 D♭4 E𝄫4 E♭4 F♭4 G𝄫4 G♭4 A𝄫4 A♭4 B𝄫4 B♭4 C♭5");
+        check(4, "C♮4 C♯4 D♮4 D♯4 E♮4 F♮4 F♯4 G♮4 G♯4 A♮4 A♯4 B♮4");
+        check(-7, "D𝄫4 D♭4 E𝄫4 E♭4 F♭4 F♮4 G♭4 A𝄫4 A♭4 B𝄫4 B♭4 C♭5");
     }
 
     #[test]

@@ -107,6 +107,9 @@ pub(crate) fn read(bytes: &[u8], doubts: &mut Doubts) -> Result<Events, ScoreErr
                 }
             }
         }
+        if !reader.ended {
+            doubts.add(None, Doubt::BreaksOff);
+        }
         reader.end();
     }
     let (endless, left_out) = (reader.endless, reader.left_out);
@@ -176,6 +179,8 @@ struct TrackReader<'a> {
     left_out: usize,
     /// How many are in `open`.
     sounding: usize,
+    /// The track said that it ends.
+    ended: bool,
 }
 
 impl<'a> TrackReader<'a> {
@@ -190,6 +195,7 @@ impl<'a> TrackReader<'a> {
             endless: 0,
             left_out: 0,
             sounding: 0,
+            ended: false,
         }
     }
 
@@ -199,6 +205,7 @@ impl<'a> TrackReader<'a> {
         self.begun = true;
         self.tick = if after_the_last { self.events.last } else { 0 };
         self.event = 0;
+        self.ended = false;
     }
 
     fn event(&mut self, delta: u32, kind: &TrackEventKind<'_>) {
@@ -276,6 +283,7 @@ impl<'a> TrackReader<'a> {
             MetaMessage::KeySignature(fifths, _) => {
                 keep(&mut events.keys, (tick, fifths.clamp(-7, 7)));
             }
+            MetaMessage::EndOfTrack => self.ended = true,
             MetaMessage::Marker(marker) => keep(&mut events.markers, (tick, text(marker))),
             _ => {}
         }
