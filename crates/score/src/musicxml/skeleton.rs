@@ -12,6 +12,8 @@ const MOST_MEASURES: usize = 500_000;
 const MOST_PARTS: usize = 2_000;
 /// More attributes than any tag of MusicXML has; a tag with more makes its measure unreadable.
 const MOST_ATTRIBUTES: usize = 64;
+/// More attributes than any measure has, for the same reason.
+const MOST_ATTRIBUTES_IN_ALL: usize = 500_000;
 
 /// The measures of every part, as places in the text.
 #[derive(Debug, Default)]
@@ -44,7 +46,7 @@ pub(crate) struct MeasureText {
     pub(crate) tag: Range<u32>,
     /// The whole element whose children are the music.
     pub(crate) music: Range<u32>,
-    /// A tag in it has so many attributes that it is not read.
+    /// It has so many attributes, in one tag or in all, that it is not read.
     pub(crate) overloaded: bool,
 }
 
@@ -108,8 +110,8 @@ struct Search<'a> {
     ids: BTreeMap<String, usize>,
     /// The part whose tag is open.
     part: Option<usize>,
-    /// The measure whose tag is open: its tag, and whether a tag in it is overloaded.
-    measure: Option<(Range<u32>, bool)>,
+    /// The measure whose tag is open.
+    measure: Option<Open>,
     measures: usize,
     /// In a timewise score: how many measures have begun.
     place: usize,
@@ -179,10 +181,13 @@ impl Search<'_> {
         if !whole {
             return Ok(end);
         }
-        if attributes > MOST_ATTRIBUTES
-            && let Some((_, overloaded)) = &mut self.measure
-        {
-            *overloaded = true;
+        if let Some(open) = &mut self.measure {
+            let many = attributes > MOST_ATTRIBUTES;
+            open.attributes += if many {
+                MOST_ATTRIBUTES_IN_ALL + 1
+            } else {
+                attributes
+            };
         }
         let tag = &self.text[at..end];
         let closing = tag.starts_with("</");
@@ -254,15 +259,20 @@ impl Search<'_> {
                 None => self.part_called(None)?,
             }
         };
-        let tag = self.measure.clone().map(|(tag, _)| tag).unwrap_or_default();
+        let open = self.measure.as_mut();
+        let tag = open.map_or_else(Range::default, |open| {
+            open.attributes = 0;
+            open.tag.clone()
+        });
         let place = self.place;
         let timewise = self.found.timewise;
         let measures = &mut self.found.parts[part].measures;
         if timewise && measures.len() + 1 < place {
+            self.measures += place - 1 - measures.len();
+            if self.measures > MOST_MEASURES {
+                return Err(too_many(MOST_MEASURES, "bars"));
+            }
             measures.resize(place - 1, MeasureText::default());
-        }
-        if let Some((_, overloaded)) = &mut self.measure {
-            *overloaded = false;
         }
         measures.push(MeasureText {
             tag,
@@ -286,7 +296,8 @@ impl Search<'_> {
             return;
         }
         measure.music.end = short(end);
-        measure.overloaded = self.measure.as_ref().is_some_and(|(_, many)| *many);
+        let attributes = self.measure.as_ref().map_or(0, |open| open.attributes);
+        measure.overloaded = attributes > MOST_ATTRIBUTES_IN_ALL;
         if self.found.timewise {
             self.part = None;
         } else {
@@ -295,7 +306,8 @@ impl Search<'_> {
     }
 
     fn measure_tag(&mut self, at: usize, end: usize) {
-        self.measure = Some((short(at)..short(end), false));
+        let tag = short(at)..short(end);
+        self.measure = Some(Open { tag, attributes: 0 });
     }
 
     /// The part of that id; one that has none is a part of its own.
@@ -315,6 +327,13 @@ impl Search<'_> {
         });
         Ok(parts.len() - 1)
     }
+}
+
+/// A measure while it is open.
+struct Open {
+    tag: Range<u32>,
+    /// Attributes in it so far; of a tag with too many, as many as are too many in all.
+    attributes: usize,
 }
 
 enum Skip {

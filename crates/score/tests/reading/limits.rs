@@ -108,6 +108,28 @@ fn a_tag_of_many_attributes_costs_its_bar_only() {
 }
 
 #[test]
+fn many_tags_of_many_attributes_cost_their_bar_only() {
+    let attributes: String = (0..60).map(|n| format!(" a{n}=''")).collect();
+    let text = score(&[
+        &format!("<a{attributes}/>").repeat(9_000),
+        &note("D4", 4, ""),
+    ]);
+    assert!(doubts(&piece(&text)).contains("bar 1: part Harp: this bar cannot be read"));
+    assert_eq!(sounds(&piece(&text)), "D4@2:0");
+}
+
+#[test]
+fn a_timewise_score_whose_parts_all_begin_late_is_refused_before_it_fills_the_room() {
+    let bars = "<measure><part id='a'/></measure>".repeat(200_000);
+    let late: String = (0..4)
+        .map(|n| format!("<measure><part id='b{n}'/></measure>"))
+        .collect();
+    let text = format!("<score-timewise>{bars}{late}</score-timewise>");
+    let error = read(text.as_bytes(), &Options::default()).unwrap_err();
+    assert!(matches!(error, ScoreError::TooMany { what: "bars", .. }));
+}
+
+#[test]
 fn elements_within_elements_without_end_cost_their_bar_only() {
     let deep = format!("{}{}", "<a>".repeat(300_000), "</a>".repeat(300_000));
     let text = score(&[&deep, &note("D4", 4, "")]);
