@@ -44,14 +44,7 @@ pub(crate) fn read(bytes: &[u8], options: &Options) -> Result<Piece, ScoreError>
         .filter_map(|note| part_of(note).map(|part| (note, part)))
         .filter(|(_, part)| chosen.contains(part))
         .collect();
-    let hands = Hands::of(&heard);
-    let how = hands.how();
-    doubts.add(None, Doubt::HandsGuessed { how });
-    let mut notes: Vec<Note> = heard
-        .iter()
-        .filter_map(|&(note, part)| written(note, part, &bars, &events, &hands))
-        .collect();
-    notes.sort_by_key(|note| (note.measure, note.offset, note.string.midi(), note.anchor));
+    let notes = notes(&heard, &bars, &events, &mut doubts);
     if events.tempos.is_empty() && events.seconds_per_tick.is_none() {
         let quarters_per_minute = STANDARD_TEMPO;
         doubts.add(
@@ -133,6 +126,23 @@ fn chosen(
         doubts.add(None, Doubt::PartGuessed { taken });
     }
     Ok(all)
+}
+
+fn notes(
+    heard: &[(&Heard, usize)],
+    bars: &Bars,
+    events: &Events,
+    doubts: &mut Doubts,
+) -> Vec<Note> {
+    let hands = Hands::of(heard);
+    let how = hands.how();
+    doubts.add(None, Doubt::HandsGuessed { how });
+    let written = heard
+        .iter()
+        .filter_map(|&(note, part)| written(note, part, bars, events, &hands));
+    let mut notes: Vec<Note> = written.collect();
+    notes.sort_by_key(|note| (note.measure, note.offset, note.string.midi(), note.anchor));
+    notes
 }
 
 fn written(

@@ -2,66 +2,63 @@
 
 use crate::written::{direction, doubts, order, piece, rest, score};
 
-/// Measures in short: `|:` and `:|` with times, `[1` and `1]` around endings, other words for
-/// jumps: `dc`, `ds`, `segno`, `tocoda`, `coda`, `fine`, `@1,2` after them for time-only.
+/// Measures in short: `|:` and `:|` (`:|3` for three times, `:|!` to be taken after a jump too),
+/// `[1` and `1]` around endings, and jumps: `dc`, `ds`, `segno`, `tocoda`, `coda`, `fine`, with
+/// `@1,2` behind them for time-only.
 fn measure(short: &str) -> String {
     let (mut left, mut right) = (String::new(), String::new());
     for word in short.split_whitespace() {
-        let (name, only) = word.split_once('@').unwrap_or((word, ""));
-        let only = if only.is_empty() {
-            String::new()
+        let (begins, text) = element(word);
+        if begins {
+            left += &text;
         } else {
-            format!(" time-only=\"{only}\"")
-        };
-        let bar =
-            |side: &str, inside: &str| format!("<barline location=\"{side}\">{inside}</barline>");
-        match name {
-            "|:" => left += &bar("left", "<repeat direction=\"forward\"/>"),
-            "dc" => right += &format!("<sound dacapo=\"yes\"{only}/>"),
-            "ds" => right += &format!("<direction><sound dalsegno=\"s\"{only}/></direction>"),
-            "segno" => left += "<sound segno=\"s\"/>",
-            "tocoda" => right += &format!("<sound tocoda=\"c\"{only}/>"),
-            "coda" => left += "<sound coda=\"c\"/>",
-            "fine" => right += &format!("<sound fine=\"yes\"{only}/>"),
-            _ => {
-                if let Some(times) = name.strip_prefix(":|") {
-                    let times = if times.is_empty() {
-                        String::new()
-                    } else {
-                        format!(" times=\"{}\"", times.trim_matches('x'))
-                    };
-                    let after = if times.contains('!') {
-                        " after-jump=\"yes\""
-                    } else {
-                        ""
-                    };
-                    let times = times.replace('!', "");
-                    let times = if times == " times=\"\"" {
-                        String::new()
-                    } else {
-                        times
-                    };
-                    right += &bar(
-                        "right",
-                        &format!("<repeat direction=\"backward\"{times}{after}/>"),
-                    );
-                } else if let Some(number) = name.strip_prefix('[') {
-                    left += &bar(
-                        "left",
-                        &format!("<ending number=\"{number}\" type=\"start\"/>"),
-                    );
-                } else if let Some(number) = name.strip_suffix(']') {
-                    right += &bar(
-                        "right",
-                        &format!("<ending number=\"{number}\" type=\"stop\"/>"),
-                    );
-                } else {
-                    right += &direction(name);
-                }
-            }
+            right += &text;
         }
     }
     format!("{left}{}{right}", rest(4))
+}
+
+/// Whether a word stands at the beginning of its measure, and its element.
+fn element(word: &str) -> (bool, String) {
+    let bar = |side: &str, inside: &str| format!("<barline location=\"{side}\">{inside}</barline>");
+    let backward = |more: &str| bar("right", &format!("<repeat direction=\"backward\"{more}/>"));
+    if word == "|:" {
+        return (true, bar("left", "<repeat direction=\"forward\"/>"));
+    }
+    if let Some(number) = word.strip_prefix('[') {
+        let ending = format!("<ending number=\"{number}\" type=\"start\"/>");
+        return (true, bar("left", &ending));
+    }
+    if let Some(number) = word.strip_suffix(']') {
+        let ending = format!("<ending number=\"{number}\" type=\"stop\"/>");
+        return (false, bar("right", &ending));
+    }
+    match word.strip_prefix(":|") {
+        Some("") => return (false, backward("")),
+        Some("!") => return (false, backward(" after-jump=\"yes\"")),
+        Some(times) => return (false, backward(&format!(" times=\"{times}\""))),
+        None => {}
+    }
+    let (name, only) = word.split_once('@').unwrap_or((word, ""));
+    let sound = match name {
+        "dc" => "dacapo=\"yes\"",
+        "ds" => "dalsegno=\"s\"",
+        "segno" => "segno=\"s\"",
+        "tocoda" => "tocoda=\"c\"",
+        "coda" => "coda=\"c\"",
+        "fine" => "fine=\"yes\"",
+        _ => panic!("no such word: {word}"),
+    };
+    let only = match only {
+        "" => String::new(),
+        passes => format!(" time-only=\"{passes}\""),
+    };
+    let target = matches!(name, "segno" | "coda");
+    let sound = format!("<sound {sound}{only}/>");
+    // a sound may stand in the measure or in a direction
+    let direction =
+        format!("<direction><direction-type><words>x</words></direction-type>{sound}</direction>");
+    (target, if name == "ds" { direction } else { sound })
 }
 
 fn read(measures: &[&str]) -> score::Piece {
