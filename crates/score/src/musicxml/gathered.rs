@@ -1,0 +1,114 @@
+//! What the parts of a MusicXML score add up to while they are read.
+
+use crate::doubts::Doubts;
+use crate::jump::Jump;
+use crate::{Anchor, Fraction, KeySignature, Mark, Note, Repeat, Tempo, TimeSignature};
+
+/// Most notes of the chosen parts together.
+pub(crate) const MOST_NOTES: usize = 500_000;
+/// Most marks, tempos, jumps and ends of glissandi, of each.
+const MOST_MARKS: usize = 100_000;
+
+/// All that was read so far.
+#[derive(Debug, Default)]
+pub(crate) struct Gathered {
+    /// The written measures.
+    pub(crate) bars: Vec<Bar>,
+    /// Notes of the chosen parts, in the source's order.
+    pub(crate) notes: Vec<Note>,
+    /// Marks.
+    pub(crate) marks: Vec<Mark>,
+    /// Tempos of all parts.
+    pub(crate) tempos: Vec<Tempo>,
+    /// Jumps of all parts, told in sound elements.
+    pub(crate) jumps: Vec<Jump>,
+    /// Jumps that stand in words and signs only.
+    pub(crate) printed_jumps: Vec<(Jump, String)>,
+    /// Beginnings and ends of glissandi.
+    pub(crate) sweeps: Vec<SweepEnd>,
+    /// What was doubtful.
+    pub(crate) doubts: Doubts,
+    /// Notes that were left out for their number.
+    pub(crate) left_out: usize,
+}
+
+/// One written measure as all parts have it.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Bar {
+    pub(crate) number: String,
+    pub(crate) implicit: bool,
+    pub(crate) length: Fraction,
+    pub(crate) time: Option<TimeSignature>,
+    pub(crate) key: Option<KeySignature>,
+    pub(crate) repeat_start: bool,
+    pub(crate) repeat_end: Option<Repeat>,
+    pub(crate) ending_start: Option<Vec<u32>>,
+    pub(crate) ending_stop: bool,
+}
+
+/// One end of a glissando.
+#[derive(Clone, Debug)]
+pub(crate) struct SweepEnd {
+    pub(crate) start: bool,
+    /// Its number in the source, and whether it is a slide: what joins both ends.
+    pub(crate) number: (u32, bool),
+    /// The note it stands at.
+    pub(crate) anchor: Anchor,
+    /// The key signature there.
+    pub(crate) key: KeySignature,
+}
+
+impl Gathered {
+    /// The bar of that index; bars in between come to be.
+    pub(crate) fn bar(&mut self, measure: usize) -> &mut Bar {
+        if self.bars.len() <= measure {
+            self.bars.resize(measure + 1, Bar::default());
+        }
+        &mut self.bars[measure]
+    }
+
+    /// Adds a note, while there is room.
+    pub(crate) fn note(&mut self, note: Note) {
+        if self.notes.len() < MOST_NOTES {
+            self.notes.push(note);
+        } else {
+            self.left_out += 1;
+        }
+    }
+
+    /// Adds a mark, while there is room.
+    pub(crate) fn mark(&mut self, mark: Mark) {
+        if self.marks.len() < MOST_MARKS {
+            self.marks.push(mark);
+        }
+    }
+
+    /// Adds a tempo, while there is room.
+    pub(crate) fn tempo(&mut self, tempo: Tempo) {
+        if self.tempos.len() < MOST_MARKS {
+            self.tempos.push(tempo);
+        }
+    }
+
+    /// Adds a jump, unless another part has told it already.
+    pub(crate) fn jump(&mut self, jump: Jump) {
+        if self.jumps.len() < MOST_MARKS / 100 && !self.jumps.contains(&jump) {
+            self.jumps.push(jump);
+        }
+    }
+
+    /// Adds a jump that is only printed, unless another part has it too.
+    pub(crate) fn printed_jump(&mut self, jump: Jump, text: &str) {
+        let known = self.printed_jumps.iter().any(|(known, _)| *known == jump);
+        if self.printed_jumps.len() < MOST_MARKS / 100 && !known {
+            self.printed_jumps.push((jump, text.to_owned()));
+        }
+    }
+
+    /// Adds an end of a glissando, while there is room.
+    pub(crate) fn sweep(&mut self, end: SweepEnd) {
+        if self.sweeps.len() < MOST_MARKS {
+            self.sweeps.push(end);
+        }
+    }
+}

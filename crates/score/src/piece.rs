@@ -1,0 +1,55 @@
+//! A score as it was read.
+
+use crate::{
+    Diagnostic, Fraction, Glissando, Mark, Measure, Moment, Note, Part, Played, TempoMap, moment,
+};
+
+/// All that was read of a score. Notes and marks are in written order.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Piece {
+    /// The title, or nothing.
+    pub title: String,
+    /// The composer, or nothing.
+    pub composer: String,
+    /// Every part of the score.
+    pub parts: Vec<Part>,
+    /// Indices of the parts that were read: one, or more where hands or all were asked for.
+    pub chosen: Vec<usize>,
+    /// The written measures.
+    pub measures: Vec<Measure>,
+    /// The notes of the chosen parts: by measure, offset, grace notes first, then from the lowest.
+    pub notes: Vec<Note>,
+    /// Marks of the chosen parts, and rehearsal marks of all, by measure and offset.
+    pub marks: Vec<Mark>,
+    /// Glissandi of the chosen parts.
+    pub glissandi: Vec<Glissando>,
+    /// Tempos of all parts.
+    pub tempos: TempoMap,
+    /// The measures in playing order: repeats, endings and jumps taken.
+    pub order: Vec<Played>,
+    /// What was doubtful.
+    pub diagnostics: Vec<Diagnostic>,
+}
+
+impl Piece {
+    /// The measures as written, each once: the playing order when no repeat is taken.
+    pub fn written_order(&self) -> Vec<Played> {
+        (0..self.measures.len())
+            .map(|measure| Played { measure, pass: 1 })
+            .collect()
+    }
+
+    /// The moments of an order ([`Piece::order`] or [`Piece::written_order`]), in time. A measure
+    /// that the piece does not have is passed over.
+    pub fn moments(&self, order: &[Played]) -> Vec<Moment> {
+        moment::moments(self, order)
+    }
+
+    /// Where the last written measure ends, in quarters.
+    pub fn end(&self) -> Fraction {
+        self.measures
+            .last()
+            .and_then(|last| last.start.plus(last.length))
+            .unwrap_or(Fraction::ZERO)
+    }
+}

@@ -1,0 +1,120 @@
+//! From bytes to text: UTF-8, UTF-16, or Latin-1 where the text says so.
+
+use std::borrow::Cow;
+
+use crate::doubts::Doubts;
+use crate::{Doubt, ScoreError};
+
+/// Most bytes of a score, compressed or not.
+pub(crate) const MOST_BYTES: usize = 200_000_000;
+
+/// The text of bytes, without its byte-order mark. What cannot be read is replaced, with a doubt.
+pub(crate) fn decoded<'a>(
+    bytes: &'a [u8],
+    doubts: &mut Doubts,
+) -> Result<Cow<'a, str>, ScoreError> {
+    match bytes {
+        [0xFF, 0xFE, rest @ ..] => utf16(rest, u16::from_le_bytes, doubts).map(Cow::Owned),
+        [0xFE, 0xFF, rest @ ..] => utf16(rest, u16::from_be_bytes, doubts).map(Cow::Owned),
+        // without a mark, the first sign tells
+        [b'<', 0, ..] => utf16(bytes, u16::from_le_bytes, doubts).map(Cow::Owned),
+        [0, b'<', ..] => utf16(bytes, u16::from_be_bytes, doubts).map(Cow::Owned),
+        _ => eight_bits(bytes.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(bytes), doubts),
+    }
+}
+
+fn utf16(
+    bytes: &[u8],
+    unit: impl Fn([u8; 2]) -> u16 + Copy,
+    doubts: &mut Doubts,
+) -> Result<String, ScoreError> {
+    let units = || bytes.as_chunks::<2>().0.iter().map(|pair| unit(*pair));
+    let signs = || char::decode_utf16(units());
+    let length: usize = signs().map(|sign| sign.map_or(3, char::len_utf8)).sum();
+    if length > MOST_BYTES {
+        return Err(ScoreError::TooLarge { limit: MOST_BYTES });
+    }
+    let mut text = String::with_capacity(length);
+    let mut whole = bytes.len().is_multiple_of(2);
+    for sign in signs() {
+        whole &= sign.is_ok();
+        text.push(sign.unwrap_or(char::REPLACEMENT_CHARACTER));
+    }
+    if !whole {
+        doubts.add(None, Doubt::Encoding);
+    }
+    Ok(text)
+}
+
+fn eight_bits<'a>(bytes: &'a [u8], doubts: &mut Doubts) -> Result<Cow<'a, str>, ScoreError> {
+    if let Ok(text) = std::str::from_utf8(bytes) {
+        return Ok(Cow::Borrowed(text));
+    }
+    let latin = says_latin(bytes);
+    let sign = |&byte: &u8| match byte {
+        byte if byte.is_ascii() || latin => char::from(byte),
+        _ => char::REPLACEMENT_CHARACTER,
+    };
+    if !latin {
+        doubts.add(None, Doubt::Encoding);
+    }
+    let length: usize = bytes.iter().map(|byte| sign(byte).len_utf8()).sum();
+    if length > MOST_BYTES {
+        return Err(ScoreError::TooLarge { limit: MOST_BYTES });
+    }
+    if !latin {
+        return Ok(String::from_utf8_lossy(bytes));
+    }
+    let mut text = String::with_capacity(length);
+    text.extend(bytes.iter().map(sign));
+    Ok(Cow::Owned(text))
+}
+
+/// Whether the XML declaration names Latin-1 or its kin.
+fn says_latin(bytes: &[u8]) -> bool {
+    let first = &bytes[..bytes.len().min(200)];
+    let declaration = String::from_utf8_lossy(first).to_lowercase();
+    let declaration = declaration.split("?>").next().unwrap_or_default();
+    declaration.contains("iso-8859-1") || declaration.contains("windows-1252")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[track_caller]
+    fn check(bytes: &[u8], expected: &str, doubtful: bool) {
+        let mut doubts = Doubts::default();
+        assert_eq!(decoded(bytes, &mut doubts).unwrap(), expected);
+        assert_eq!(!doubts.told(&[]).is_empty(), doubtful);
+    }
+
+    #[test]
+    fn the_byte_order_mark_is_honoured_and_taken_away() {
+        let le: Vec<u8> = "\u{feff}<é𝄞/>"
+            .encode_utf16()
+            .flat_map(u16::to_le_bytes)
+            .collect();
+        let be: Vec<u8> = "\u{feff}<é𝄞/>"
+            .encode_utf16()
+            .flat_map(u16::to_be_bytes)
+            .collect();
+        check(&le, "<é𝄞/>", false);
+        check(&be, "<é𝄞/>", false);
+        check(&le[2..], "<é𝄞/>", false);
+        check(&be[2..], "<é𝄞/>", false);
+        check("\u{feff}<é/>".as_bytes(), "<é/>", false);
+        check("<é/>".as_bytes(), "<é/>", false);
+    }
+
+    #[test]
+    fn latin_is_read_where_it_is_declared() {
+        check(
+            b"<?xml version='1.0' encoding='ISO-8859-1'?><\xE9/>",
+            "<?xml version='1.0' encoding='ISO-8859-1'?><é/>",
+            false,
+        );
+        check(b"<\xE9/>", "<\u{fffd}/>", true);
+        check(&[0xFF, 0xFE, 0x00, 0xD8, 0x41], "\u{fffd}", true);
+    }
+}
