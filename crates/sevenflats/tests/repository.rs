@@ -57,12 +57,13 @@ const BANNED: [&str; 12] = [
 ];
 
 /// The crates from outside that each pure room may use in what it ships.
-const FROM_OUTSIDE: [(&str, &[&str]); 8] = [
+const FROM_OUTSIDE: [(&str, &[&str]); 9] = [
     ("pitch", &["thiserror"]),
     ("signal", &["realfft", "thiserror"]),
     ("harp", &["thiserror", "toml_edit"]),
     ("pluck", &["realfft", "thiserror"]),
     ("tuning", &["thiserror"]),
+    ("pedals", &[]),
     ("diary", &["serde", "serde_json", "thiserror"]),
     ("sheet", &[]),
     ("wasm", &["serde", "thiserror", "tsify", "wasm-bindgen"]),
