@@ -3,11 +3,38 @@
 //! This room never knows a sound, a file or storage. It has no clock: where the work must end, it
 //! counts it. Prices are whole numbers, so that a page and a desk add up to the same sums.
 
+mod account;
+mod asked;
+mod by_key;
 mod code;
+mod contradicted;
+mod cost;
+mod demand;
+mod feet;
+mod frontier;
+mod plan;
+mod planner;
+mod prices;
+mod reason;
+mod ringing;
+mod search;
+mod solve;
 mod sounding;
+mod untimed;
+mod ways;
+mod weights;
+mod wishes;
 
+pub use by_key::Tuned;
 pub use code::SETTINGS;
+pub use cost::{Cost, Item};
+pub use demand::{Attack, Demand, Hand, Moment, Quarters, Strength};
+pub use feet::{Feet, Foot};
+pub use plan::{Because, Cannot, Change, Contradicted, Plan, Reason, Remedy, Respelled};
+pub use planner::plan;
 pub use sounding::{
     Sounds, all_settings, names_of, settings_that_sound_at_least, settings_that_sound_exactly,
     sound_of,
 };
+pub use weights::{Spelling, Weights};
+pub use wishes::{Broken, Pin, Wishes};

@@ -1,0 +1,134 @@
+//! The planner for pedal harps.
+
+use harp::Harp;
+use pitch::Letter;
+
+use crate::account::account;
+use crate::asked::Asked;
+use crate::code::{Code, alteration, code_of, places_of, setting_of};
+use crate::contradicted::contradicted;
+use crate::plan::{Change, Plan};
+use crate::search::Step;
+use crate::solve::{Ready, Solved};
+use crate::untimed::Untimed;
+use crate::ways::By;
+use crate::{Demand, Foot, Wishes};
+
+/// The cheapest plan for a piece on a pedal harp, by the prices given.
+///
+/// Exact: `optimal` says that no plan costs less. Where the work allowed ran out it is false, and
+/// `gap` says by how much a plan could cost less at most.
+///
+/// ```
+/// use pedals::{Attack, Demand, Moment, Wishes, plan};
+/// let mut moments = Vec::new();
+/// for (second, note) in ["C4", "C#4", "C4"].iter().enumerate() {
+///     let at_us = 1_000_000 * second as u64;
+///     let attacks = vec![Attack::of(note.parse()?)];
+///     moments.push(Moment { at_us, attacks, ..Moment::empty() });
+/// }
+/// let demand = Demand { moments, ..Demand::default() };
+/// let plan = plan(&demand, &harp::Harp::named("pedal47")?, &Wishes::fewest(&demand));
+/// assert_eq!((plan.changes.len(), plan.respelled.len()), (0, 1)); // D flat for C sharp
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+pub fn plan(demand: &Demand, harp: &Harp, wishes: &Wishes) -> Plan {
+    let ready = Ready::new(demand, harp, wishes);
+    let solved = ready.solve();
+    told(&ready, &solved)
+}
+
+/// A plan from the steps found.
+pub(crate) fn told(ready: &Ready<'_>, solved: &Solved) -> Plan {
+    let codes = codes(&solved.steps, ready.demand.moments.len());
+    let mut plan = Plan {
+        settings: codes.iter().map(|&code| setting_of(code)).collect(),
+        changes: changes(ready, &solved.steps),
+        respelled: Vec::new(),
+        cannot: Vec::new(),
+        contradicted: Vec::new(),
+        tuned: ready.by_key.told(&ready.strings, ready.demand),
+        cost: crate::Cost::default(),
+        optimal: false,
+        gap: 0,
+        work: solved.work,
+    };
+    account(ready, &codes, &mut plan);
+    plan.contradicted = contradicted(ready, &codes);
+    let retuned = plan.cost.retuned.price;
+    plan.gap = solved.cost.saturating_sub(solved.least);
+    if ready.by_key.in_doubt {
+        let least = least_whatever_is_tuned(ready);
+        let surely = (solved.cost + retuned).saturating_sub(least);
+        plan.gap = plan.gap.max(surely);
+    }
+    plan.optimal = plan.gap == 0;
+    plan
+}
+
+/// The setting at each moment.
+pub(crate) fn codes(steps: &[Step], moments: usize) -> Vec<Code> {
+    let mut steps = steps.iter().peekable();
+    let mut code = code_of(&harp::Setting::default());
+    (0..moments)
+        .map(|moment| {
+            while let Some(step) = steps.next_if(|step| step.moment as usize <= moment) {
+                code = step.code;
+            }
+            code
+        })
+        .collect()
+}
+
+/// The steps as changes, each as late as the foot's next one lets it be.
+fn changes(ready: &Ready<'_>, steps: &[Step]) -> Vec<Change> {
+    let mut changes = Vec::new();
+    let mut next: [i64; 2] = [i64::MAX; 2];
+    for pair in steps.windows(2).rev() {
+        let (before, step) = (places_of(pair[0].code), &pair[1]);
+        let after = places_of(step.code);
+        let moved: Vec<Letter> = Letter::ALL
+            .into_iter()
+            .filter(|letter| before[letter.index()] != after[letter.index()])
+            .collect();
+        let notches = |letter: &Letter| before[letter.index()].abs_diff(after[letter.index()]);
+        let longest = moved.iter().map(notches).max().unwrap_or(1);
+        let foot = step.foot as usize;
+        let at = ready.problem.at_us[step.moment as usize].min(next[foot]);
+        next[foot] = at - ready.wishes.feet.least_us(longest) as i64;
+        changes.extend(moved.iter().rev().map(|&letter| Change {
+            moment: step.moment as usize,
+            at_us: at.max(0) as u64,
+            foot: step.foot,
+            letter,
+            from: alteration(before[letter.index()]),
+            to: alteration(after[letter.index()]),
+            together: moved.len() > 1,
+        }));
+    }
+    changes.reverse();
+    changes.sort_by_key(|change: &Change| (change.moment, change.at_us, foot_order(change.foot)));
+    changes
+}
+
+fn foot_order(foot: Foot) -> u8 {
+    foot as u8
+}
+
+/// What any plan costs at least, whatever the strings without discs are tuned to: their own notes
+/// as cheap as they can be, all others as if these were not there.
+fn least_whatever_is_tuned(ready: &Ready<'_>) -> u64 {
+    let mut others = ready.demand.clone();
+    for (moment, full) in others.moments.iter_mut().zip(&ready.demand.moments) {
+        moment.attacks.retain(|attack| {
+            let ways = crate::asked::allowed_ways(full, attack.pitch, &ready.strings, ready.wishes);
+            !ways.iter().any(|way| matches!(way.by, By::Key { .. }))
+        });
+    }
+    let asked: Vec<Asked> =
+        crate::asked::asked(&others, &ready.strings, ready.wishes, |_, _| None);
+    let untimed = Untimed::of(&asked, &ready.problem.prices);
+    let first = |code: Code| asked.first().map_or(0, |first| first.price(code)) + untimed.from(1, code);
+    let least = (0..crate::SETTINGS as Code).map(first).min().unwrap_or(0);
+    ready.by_key.least + least
+}
