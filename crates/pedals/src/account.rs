@@ -10,9 +10,9 @@ use crate::plan::{Cannot, Change, Plan, Respelled};
 use crate::prices::{off_beat_price, ringing_price};
 use crate::reason::{reason, remedies};
 use crate::ringing::ringing;
-use crate::solve::Ready;
+use crate::ready::Ready;
 use crate::ways::{By, Way};
-use crate::{Foot, Moment};
+use crate::{Foot, Moment, Strength};
 
 /// Fills in what the settings and changes of a plan mean.
 pub(crate) fn account(ready: &Ready<'_>, codes: &[Code], plan: &mut Plan) {
@@ -109,20 +109,26 @@ fn letters(ready: &Ready<'_>, code: Code, index: usize, moment: &Moment, plan: &
 fn moves(ready: &Ready<'_>, plan: &mut Plan) {
     let wishes = ready.wishes;
     let weights = &wishes.weights;
-    let shares = ringing(ready.demand);
+    let moments = &ready.filled.demand.moments;
+    let shares = ringing(&ready.filled.demand);
     let mut pairs = 0;
     for change in &plan.changes {
         plan.cost.moved.add(u64::from(weights.moved));
         if notches(change) == 2 {
             plan.cost.two_notches.add(u64::from(weights.two_notches));
         }
-        let moment = &ready.demand.moments[change.moment];
-        if moment.strength == crate::Strength::Off && !moment.rest {
-            plan.cost.off_beat.add(u64::from(off_beat_price(moment, wishes)));
+        // the last place at that instant which is not past the moment
+        let last = ready.filled.place[change.moment];
+        let back = moments[..=last].iter().rev();
+        let place = last - back.take_while(|moment| moment.at_us > change.at_us).count();
+        if moments[place].strength == Strength::Off && !moments[place].rest {
+            let price = off_beat_price(&moments[place], wishes);
+            plan.cost.off_beat.add(u64::from(price));
         }
-        let share = shares[change.moment][change.letter.index()];
+        let share = shares[place][change.letter.index()];
         if share > 0 {
-            plan.cost.ringing.add(u64::from(ringing_price(share, wishes)));
+            let price = ringing_price(share, wishes);
+            plan.cost.ringing.add(u64::from(price));
         }
         if Foot::of(change.letter) != change.foot {
             plan.cost.crossing.add(u64::from(weights.crossing));

@@ -6,7 +6,7 @@ use crate::account::sounding;
 use crate::asked::allowed_ways;
 use crate::code::{Code, alteration, places_of};
 use crate::plan::{Because, Contradicted};
-use crate::solve::Ready;
+use crate::ready::Ready;
 
 /// Every mark that the settings contradict, in order.
 pub(crate) fn contradicted(ready: &Ready<'_>, codes: &[Code]) -> Vec<Contradicted> {

@@ -10,12 +10,15 @@ pub(crate) struct Label {
     pub(crate) cost: u64,
     /// What the whole will cost at least.
     pub(crate) least: u64,
-    /// When each foot was last home, in microseconds.
-    pub(crate) home: [i64; 2],
+    /// The moment at which each foot last moved, or [`NEVER`] if that no longer matters.
+    pub(crate) home: [i32; 2],
     /// The last step taken, by its place in the record of steps.
     pub(crate) step: u32,
     pub(crate) code: Code,
 }
+
+/// So long ago that the foot is free.
+pub(crate) const NEVER: i32 = -1;
 
 const NONE: u32 = u32::MAX;
 

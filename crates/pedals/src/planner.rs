@@ -5,14 +5,15 @@ use pitch::Letter;
 
 use crate::account::account;
 use crate::asked::Asked;
-use crate::code::{Code, alteration, code_of, places_of, setting_of};
+use crate::bound::Bound;
+use crate::code::{Code, alteration, places_of, setting_of};
 use crate::contradicted::contradicted;
 use crate::plan::{Change, Plan};
-use crate::search::Step;
-use crate::solve::{Ready, Solved};
-use crate::untimed::Untimed;
+use crate::search::{Problem, Step, step_price};
+use crate::ready::Ready;
+use crate::solve::Solved;
 use crate::ways::By;
-use crate::{Demand, Foot, Wishes};
+use crate::{Demand, Wishes};
 
 /// The cheapest plan for a piece on a pedal harp, by the prices given.
 ///
@@ -40,7 +41,7 @@ pub fn plan(demand: &Demand, harp: &Harp, wishes: &Wishes) -> Plan {
 
 /// A plan from the steps found.
 pub(crate) fn told(ready: &Ready<'_>, solved: &Solved) -> Plan {
-    let codes = codes(&solved.steps, ready.demand.moments.len());
+    let codes = ready.codes(&solved.steps);
     let mut plan = Plan {
         settings: codes.iter().map(|&code| setting_of(code)).collect(),
         changes: changes(ready, &solved.steps),
@@ -66,39 +67,31 @@ pub(crate) fn told(ready: &Ready<'_>, solved: &Solved) -> Plan {
     plan
 }
 
-/// The setting at each moment.
-pub(crate) fn codes(steps: &[Step], moments: usize) -> Vec<Code> {
-    let mut steps = steps.iter().peekable();
-    let mut code = code_of(&harp::Setting::default());
-    (0..moments)
-        .map(|moment| {
-            while let Some(step) = steps.next_if(|step| step.moment as usize <= moment) {
-                code = step.code;
-            }
-            code
-        })
-        .collect()
-}
-
-/// The steps as changes, each as late as the foot's next one lets it be.
+/// The steps as changes. One that falls between two moments is put off to the second where the
+/// foot's next one lets it and it costs the same.
 fn changes(ready: &Ready<'_>, steps: &[Step]) -> Vec<Change> {
+    let at_us = &ready.problem.at_us;
     let mut changes = Vec::new();
     let mut next: [i64; 2] = [i64::MAX; 2];
     for pair in steps.windows(2).rev() {
         let (before, step) = (places_of(pair[0].code), &pair[1]);
         let after = places_of(step.code);
+        let mut at = step.moment as usize;
+        let moment = ready.filled.origin[at];
+        let whole = ready.filled.place[moment];
+        let price = |at| step_price(&ready.problem, at, pair[0].code, step.code, step.foot);
+        let foot = step.foot as usize;
+        if at_us[whole] <= next[foot] && price(whole) == price(at) {
+            at = whole;
+        }
+        next[foot] = at_us[at] - ready.wishes.feet.least_us(price(at).1) as i64;
         let moved: Vec<Letter> = Letter::ALL
             .into_iter()
             .filter(|letter| before[letter.index()] != after[letter.index()])
             .collect();
-        let notches = |letter: &Letter| before[letter.index()].abs_diff(after[letter.index()]);
-        let longest = moved.iter().map(notches).max().unwrap_or(1);
-        let foot = step.foot as usize;
-        let at = ready.problem.at_us[step.moment as usize].min(next[foot]);
-        next[foot] = at - ready.wishes.feet.least_us(longest) as i64;
         changes.extend(moved.iter().rev().map(|&letter| Change {
-            moment: step.moment as usize,
-            at_us: at.max(0) as u64,
+            moment,
+            at_us: at_us[at] as u64,
             foot: step.foot,
             letter,
             from: alteration(before[letter.index()]),
@@ -107,12 +100,8 @@ fn changes(ready: &Ready<'_>, steps: &[Step]) -> Vec<Change> {
         }));
     }
     changes.reverse();
-    changes.sort_by_key(|change: &Change| (change.moment, change.at_us, foot_order(change.foot)));
+    changes.sort_by_key(|change: &Change| (change.moment, change.at_us, change.foot));
     changes
-}
-
-fn foot_order(foot: Foot) -> u8 {
-    foot as u8
 }
 
 /// What any plan costs at least, whatever the strings without discs are tuned to: their own notes
@@ -125,10 +114,23 @@ fn least_whatever_is_tuned(ready: &Ready<'_>) -> u64 {
             !ways.iter().any(|way| matches!(way.by, By::Key { .. }))
         });
     }
-    let asked: Vec<Asked> =
-        crate::asked::asked(&others, &ready.strings, ready.wishes, |_, _| None);
-    let untimed = Untimed::of(&asked, &ready.problem.prices);
-    let first = |code: Code| asked.first().map_or(0, |first| first.price(code)) + untimed.from(1, code);
+    let mut asked = vec![Asked::default(); ready.filled.origin.len()];
+    let others = crate::asked::asked(&others, &ready.strings, ready.wishes, |_, _| None);
+    for (other, &place) in others.into_iter().zip(&ready.filled.place) {
+        asked[place] = other;
+    }
+    let problem = Problem {
+        at_us: ready.problem.at_us.clone(),
+        asked,
+        prices: ready.problem.prices.clone(),
+        wishes: ready.wishes,
+    };
+    let bound = Bound::of(&problem, &ready.wishes.feet, &[]);
+    let free = [usize::MAX; 2];
+    let first = |code: Code| {
+        let asked = problem.asked.first();
+        asked.map_or(0, |first| first.price(code) + bound.from(1, code, free))
+    };
     let least = (0..crate::SETTINGS as Code).map(first).min().unwrap_or(0);
     ready.by_key.least + least
 }

@@ -6,7 +6,7 @@ use crate::ringing::ringing;
 use crate::{Demand, Moment, Strength, Wishes};
 
 /// A pedal that is stuck: more than any plan would pay.
-pub(crate) const STUCK: u32 = 1 << 28;
+pub(crate) const STUCK: u32 = 1 << 30;
 
 /// Price by letter and by notches less one.
 pub(crate) type MovePrices = [[u32; 2]; 7];

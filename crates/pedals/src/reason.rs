@@ -6,7 +6,7 @@ use crate::account::{played, sounding};
 use crate::asked::allowed_ways;
 use crate::code::{Code, SETTINGS};
 use crate::plan::{Reason, Remedy};
-use crate::solve::Ready;
+use crate::ready::Ready;
 use crate::ways::{By, Way};
 
 /// Why a note is lost that these ways were open to.

@@ -1,17 +1,18 @@
 //! The search itself: from the first moment to the last through all ways of standing that can
 //! still lead to the best plan.
 //!
-//! A foot's moves between two moments are made as soon as they can be: to be home earlier never
-//! harms, and what a move costs depends only on the moment for which it is made. So a way of
-//! standing is a setting, a cost and the instant at which each foot was last home; time needs no
-//! grid. A move that could have been made one moment sooner at no higher price is not tried.
+//! Pedals move at moments, so a way of standing is a setting, a cost and the moment at which each
+//! foot last moved: times stay exact and need no grid. A move that could have been made one moment
+//! sooner at no higher price is not tried: to be home earlier never harms.
+
+use pitch::Letter;
 
 use crate::asked::Asked;
+use crate::bound::Bound;
 use crate::code::{Code, SETTINGS, places_of, with};
 use crate::feet::{Foot, Reach};
-use crate::frontier::{Frontier, Label};
-use crate::prices::MovePrices;
-use crate::untimed::Untimed;
+use crate::frontier::{Frontier, Label, NEVER};
+use crate::prices::{MovePrices, STUCK};
 use crate::{Feet, Wishes};
 
 /// All that the search reads.
@@ -19,7 +20,6 @@ pub(crate) struct Problem<'a> {
     pub(crate) at_us: Vec<i64>,
     pub(crate) asked: Vec<Asked>,
     pub(crate) prices: Vec<MovePrices>,
-    pub(crate) untimed: Untimed,
     pub(crate) wishes: &'a Wishes,
 }
 
@@ -57,10 +57,11 @@ pub(crate) struct Found {
 pub(crate) const NO_STEP: u32 = u32::MAX;
 
 /// One search with feet that may be faster than wished; the answer is the best of all if nothing unseen could cost less.
-pub(crate) fn search(problem: &Problem<'_>, feet: Feet, width: Width) -> Found {
+pub(crate) fn search(problem: &Problem<'_>, feet: Feet, bound: &Bound, width: Width) -> Found {
     let mut run = Run {
         problem,
         feet,
+        bound,
         width,
         reaches: Foot::BOTH.map(|foot| feet.reaches(foot)),
         steps: Vec::new(),
@@ -88,9 +89,49 @@ pub(crate) fn search(problem: &Problem<'_>, feet: Feet, width: Width) -> Found {
     }
 }
 
+impl Problem<'_> {
+    /// Whether a foot that last moved at one moment may have moved again by another.
+    pub(crate) fn is_free(&self, home: i32, moment: usize, least_us: u64) -> bool {
+        let since = |home: usize| self.at_us[moment] - self.at_us[home];
+        usize::try_from(home).map_or(true, |home| since(home) >= least_us as i64)
+    }
+}
+
+/// How many moments ago each foot moved.
+pub(crate) fn ages(home: [i32; 2], moment: usize) -> [usize; 2] {
+    home.map(|home| usize::try_from(home).map_or(usize::MAX, |home| moment.saturating_sub(home)))
+}
+
+/// The price of a foot's movement and the notches of its longer pedal.
+pub(crate) fn step_price(
+    problem: &Problem<'_>,
+    moment: usize,
+    from: Code,
+    to: Code,
+    foot: Foot,
+) -> (u64, u8) {
+    let weights = &problem.wishes.weights;
+    let (from, to) = (places_of(from), places_of(to));
+    let (mut price, mut longest, mut pedals) = (0, 0, 0);
+    for letter in (0..7).filter(|&letter| from[letter] != to[letter]) {
+        let notches = from[letter].abs_diff(to[letter]);
+        price += u64::from(problem.prices[moment][letter][usize::from(notches - 1)]);
+        if Foot::of(Letter::ALL[letter]) != foot {
+            price += u64::from(weights.crossing);
+        }
+        longest = longest.max(notches);
+        pedals += 1;
+    }
+    if pedals > 1 {
+        price += u64::from(weights.together);
+    }
+    (price, longest)
+}
+
 struct Run<'a> {
     problem: &'a Problem<'a>,
     feet: Feet,
+    bound: &'a Bound,
     width: Width,
     reaches: [Vec<Reach>; 2],
     steps: Vec<Step>,
@@ -113,8 +154,8 @@ impl Run<'_> {
             let cost = first.price(code);
             Label {
                 cost,
-                least: cost + self.problem.untimed.from(1, code),
-                home: [i64::MIN / 4; 2],
+                least: cost + self.bound.from(1, code, [usize::MAX; 2]),
+                home: [NEVER; 2],
                 step: u32::from(code),
                 code,
             }
@@ -188,16 +229,19 @@ impl Run<'_> {
     ) {
         self.work += 1;
         let problem = self.problem;
-        let (price, notches) = self.price(moment, label.code, code, reach);
-        let least_us = self.feet.least_us(notches) as i64;
-        let free = label.home[foot as usize] + least_us;
-        let (sooner, now) = (problem.at_us[moment - 1], problem.at_us[moment]);
-        let home_us = free.max(sooner);
-        if home_us > now || self.could_be_sooner(moment, label.code, code, reach, free <= sooner) {
+        let (price, notches) = step_price(problem, moment, label.code, code, foot);
+        let home = label.home[foot as usize];
+        let free = |at: usize| problem.is_free(home, at, self.feet.least_us(notches));
+        if price >= u64::from(STUCK)
+            || !free(moment)
+            || self.could_be_sooner(moment, label.code, code, reach, free(moment - 1))
+        {
             return;
         }
         let cost = label.cost + price;
-        let least = cost + problem.untimed.from(moment, code);
+        let mut home = label.home;
+        home[foot as usize] = moment as i32;
+        let least = cost + self.bound.from(moment, code, ages(home, moment));
         if least >= self.width.below {
             return;
         }
@@ -205,8 +249,6 @@ impl Run<'_> {
             self.unseen = self.unseen.min(least);
             return;
         }
-        let mut home = label.home;
-        home[foot as usize] = home_us;
         let new = Label {
             cost,
             least,
@@ -223,27 +265,6 @@ impl Run<'_> {
                 foot,
             });
         }
-    }
-
-    /// The price of a movement and the notches of its longer pedal.
-    fn price(&self, moment: usize, from: Code, to: Code, reach: Reach) -> (u64, u8) {
-        let (from, to) = (places_of(from), places_of(to));
-        let of = |letter: usize| {
-            let notches = from[letter].abs_diff(to[letter]);
-            let price = self.problem.prices[moment][letter][usize::from(notches.max(1) - 1)];
-            (u64::from(price), notches)
-        };
-        let weights = &self.problem.wishes.weights;
-        let (mut price, mut notches) = of(reach.first);
-        if reach.crossed {
-            price += u64::from(weights.crossing);
-        }
-        if let Some(second) = reach.second {
-            let (more, also) = of(second);
-            price += more + u64::from(weights.together);
-            notches = notches.max(also);
-        }
-        (price, notches)
     }
 
     /// Whether the movement could have been made for the moment before, by the same foot, at no
@@ -273,12 +294,13 @@ impl Run<'_> {
     /// The notes of the moment, and only those ways that can still matter.
     fn arrive(&mut self, moment: usize) -> Vec<Label> {
         let problem = self.problem;
-        let oldest = problem.at_us[moment] - self.feet.least_us(2) as i64;
         let mut labels: Vec<Label> = Vec::with_capacity(self.frontier.len());
         for mut label in self.frontier.kept() {
             label.cost += problem.asked[moment].price(label.code);
-            label.least = label.cost + problem.untimed.from(moment + 1, label.code);
-            label.home = label.home.map(|home| home.max(oldest));
+            let free = |home| problem.is_free(home, moment, self.feet.least_us(2));
+            label.home = label.home.map(|home| if free(home) { NEVER } else { home });
+            let ages = ages(label.home, moment + 1);
+            label.least = label.cost + self.bound.from(moment + 1, label.code, ages);
             if label.least < self.width.below {
                 labels.push(label);
             }

@@ -1,29 +1,10 @@
-//! From a piece to the cheapest steps: searches that look wider and wider until nothing cheaper
-//! can have been passed over.
+//! From a piece to the cheapest steps: the search looks along its sight; where that proved too
+//! hopeful, sight is made keener; and where nothing can be made keener, it looks wider.
 
-use std::cell::OnceCell;
-
-use harp::Harp;
-
-use crate::asked::asked;
-use crate::by_key::ByKey;
-use crate::code::Code;
-use crate::planner::codes;
-use crate::prices::move_prices;
+use crate::Feet;
+use crate::bound::Bound;
+use crate::hindsight::disappointed;
 use crate::search::{Problem, Step, Width, search};
-use crate::untimed::Untimed;
-use crate::ways::Strings;
-use crate::{Demand, Feet, Wishes};
-
-/// Everything known about a piece on a harp before it is planned.
-pub(crate) struct Ready<'a> {
-    pub(crate) demand: &'a Demand,
-    pub(crate) wishes: &'a Wishes,
-    pub(crate) strings: Strings,
-    pub(crate) by_key: ByKey,
-    pub(crate) problem: Problem<'a>,
-    timeless: OnceCell<Vec<Code>>,
-}
 
 /// The cheapest steps found.
 #[derive(Clone, Debug, Default)]
@@ -36,92 +17,103 @@ pub(crate) struct Solved {
     pub(crate) work: u64,
 }
 
-impl<'a> Ready<'a> {
-    pub(crate) fn new(demand: &'a Demand, harp: &Harp, wishes: &'a Wishes) -> Self {
-        let strings = Strings::of(harp, wishes);
-        let by_key = ByKey::choose(demand, &strings, wishes);
-        let asked = asked(demand, &strings, wishes, |moment, string| {
-            by_key.at(moment, string)
-        });
-        let prices = move_prices(demand, wishes);
-        let untimed = Untimed::of(&asked, &prices);
-        let at_us = demand.moments.iter().map(|m| m.at_us as i64).collect();
-        Self {
-            demand,
-            wishes,
-            strings,
-            by_key,
-            problem: Problem {
-                at_us,
-                asked,
-                prices,
-                untimed,
-                wishes,
-            },
-            timeless: OnceCell::new(),
-        }
-    }
-
-    /// The cheapest steps, or the best found within the work allowed.
-    pub(crate) fn solve(&self) -> Solved {
-        let (feet, work) = (self.wishes.feet, self.wishes.work_limit);
-        solve(&self.problem, feet, u64::MAX, work).unwrap_or_default()
-    }
-
-    /// The settings that one would take if feet needed no time.
-    pub(crate) fn timeless(&self) -> &[Code] {
-        self.timeless.get_or_init(|| {
-            let feet = Feet::with_least_time(0);
-            let solved = solve(&self.problem, feet, u64::MAX, self.wishes.work_limit);
-            codes(&solved.unwrap_or_default().steps, self.demand.moments.len())
-        })
-    }
-}
+/// How far around a disappointment feet are counted, at first: backwards and forwards.
+const AROUND_US: (i64, i64) = (2_500_000, 600_000);
 
 /// The cheapest steps that cost less than a bound; `None` if there are none (or none was found).
-pub(crate) fn solve(
-    problem: &Problem<'_>,
+pub(crate) fn solve(problem: &Problem<'_>, feet: Feet, below: u64, work: u64) -> Option<Solved> {
+    let mut seeking = Seeking {
+        problem,
+        feet,
+        below,
+        best: None,
+        proven: 0,
+        spent: 0,
+        work,
+    };
+    let moved = u64::from(problem.wishes.weights.moved);
+    let mut closely = vec![false; problem.asked.len()];
+    let mut bound = Bound::of(problem, &feet, &closely);
+    for round in 0..6 {
+        let wide = [(0, 64), (moved, 512)][usize::from(round > 1)];
+        if seeking.search(&bound, wide.0, wide.1) || !seeking.keener(&bound, &mut closely, round) {
+            break;
+        }
+        bound = Bound::of(problem, &feet, &closely);
+    }
+    for (slack, ways) in [(moved, 256), (4 * moved, 2048), (u64::MAX, usize::MAX)] {
+        if seeking.search(&bound, slack, ways) {
+            break;
+        }
+    }
+    seeking.best.map(|best| Solved {
+        least: seeking.proven.min(best.cost),
+        work: seeking.spent,
+        ..best
+    })
+}
+
+struct Seeking<'a> {
+    problem: &'a Problem<'a>,
     feet: Feet,
     below: u64,
+    best: Option<Solved>,
+    proven: u64,
+    spent: u64,
     work: u64,
-) -> Option<Solved> {
-    let moved = u64::from(problem.wishes.weights.moved);
-    let widths = [
-        (0, 64),
-        (2 * moved, 256),
-        (u64::MAX, 2048),
-        (u64::MAX, usize::MAX),
-    ];
-    let mut best: Option<Solved> = None;
-    let (mut spent, mut proven) = (0, 0);
-    for (slack, ways) in widths {
-        let found = search(
-            problem,
-            feet,
-            Width {
-                slack,
-                ways,
-                below: best.as_ref().map_or(below, |best| best.cost),
-                work: work.saturating_sub(spent),
-            },
-        );
-        spent += found.work;
-        proven = proven.max(found.unseen);
+}
+
+impl Seeking<'_> {
+    /// One search; whether nothing better can be found, or the work allowed is done.
+    fn search(&mut self, bound: &Bound, slack: u64, ways: usize) -> bool {
+        let enough = self.best.as_ref().map_or(self.below, |best| best.cost);
+        if self.proven >= enough || self.spent > self.work {
+            return true;
+        }
+        let width = Width {
+            slack,
+            ways,
+            below: enough,
+            work: self.work - self.spent,
+        };
+        let found = search(self.problem, self.feet, bound, width);
+        self.spent += found.work;
+        self.proven = self.proven.max(found.unseen.min(enough));
         if let Some((cost, steps)) = found.best {
-            best = Some(Solved {
+            self.proven = self.proven.min(cost);
+            self.best = Some(Solved {
                 steps,
                 cost,
                 ..Solved::default()
             });
         }
-        let enough = best.as_ref().map_or(below, |best| best.cost);
-        if found.unseen >= enough || spent > work {
-            break;
-        }
+        let enough = self.best.as_ref().map_or(self.below, |best| best.cost);
+        found.unseen >= enough || self.spent > self.work
     }
-    best.map(|best| Solved {
-        least: proven.min(best.cost),
-        work: spent,
-        ..best
-    })
+
+    /// Marks where the best steps cost more than sight had promised; whether that is new.
+    fn keener(&self, bound: &Bound, closely: &mut [bool], round: u32) -> bool {
+        let Some(best) = &self.best else {
+            // nothing was found: count the feet everywhere
+            let new = closely.iter().any(|&close| !close);
+            closely.fill(true);
+            return new;
+        };
+        let mut new = false;
+        let at_us = &self.problem.at_us;
+        for moment in disappointed(self.problem, self.feet, bound, &best.steps) {
+            let from = at_us[moment] - (AROUND_US.0 << round);
+            let to = at_us[moment] + (AROUND_US.1 << round);
+            let first = at_us.partition_point(|&at| at < from);
+            for (close, _) in closely[first..]
+                .iter_mut()
+                .zip(&at_us[first..])
+                .take_while(|(_, at)| **at <= to)
+            {
+                new |= !*close;
+                *close = true;
+            }
+        }
+        new
+    }
 }
