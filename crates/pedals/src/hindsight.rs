@@ -5,13 +5,14 @@ use crate::bound::Bound;
 use crate::frontier::NEVER;
 use crate::search::{Problem, Step, ages, step_price};
 
-/// The moments at which, along these steps, what the whole must cost at least went up.
+/// The moments at which, along these steps, what the whole must cost at least went up, and which
+/// feet had just been busy there.
 pub(crate) fn disappointed(
     problem: &Problem<'_>,
     feet: Feet,
     bound: &Bound,
     steps: &[Step],
-) -> Vec<usize> {
+) -> Vec<(usize, [bool; 2])> {
     let Some(opening) = steps.first() else {
         return Vec::new();
     };
@@ -34,7 +35,7 @@ pub(crate) fn disappointed(
         });
         let least = cost + bound.from(moment + 1, code, ages(home, moment + 1));
         if least > promised {
-            found.push(moment);
+            found.push((moment, home.map(|home| home != NEVER)));
         }
         promised = least;
     }

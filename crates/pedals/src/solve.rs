@@ -32,14 +32,14 @@ pub(crate) fn solve(problem: &Problem<'_>, feet: Feet, below: u64, work: u64) ->
         work,
     };
     let moved = u64::from(problem.wishes.weights.moved);
-    let mut closely = vec![false; problem.asked.len()];
-    let mut bound = Bound::of(problem, &feet, &closely);
+    let mut counted = vec![[false; 2]; problem.asked.len()];
+    let mut bound = Bound::of(problem, &feet, &counted);
     for round in 0..6 {
         let wide = [(0, 64), (moved, 512)][usize::from(round > 1)];
-        if seeking.search(&bound, wide.0, wide.1) || !seeking.keener(&bound, &mut closely, round) {
+        if seeking.search(&bound, wide.0, wide.1) || !seeking.keener(&bound, &mut counted, round) {
             break;
         }
-        bound = Bound::of(problem, &feet, &closely);
+        bound = Bound::of(problem, &feet, &counted);
     }
     for (slack, ways) in [(moved, 256), (4 * moved, 2048), (u64::MAX, usize::MAX)] {
         if seeking.search(&bound, slack, ways) {
@@ -91,27 +91,28 @@ impl Seeking<'_> {
         found.unseen >= enough || self.spent > self.work
     }
 
-    /// Marks where the best steps cost more than sight had promised; whether that is new.
-    fn keener(&self, bound: &Bound, closely: &mut [bool], round: u32) -> bool {
+    /// Marks where the best steps cost more than sight had promised, for the feet that were busy
+    /// there, or for both if that is nothing new; whether anything is.
+    fn keener(&self, bound: &Bound, counted: &mut [[bool; 2]], round: u32) -> bool {
         let Some(best) = &self.best else {
-            // nothing was found: count the feet everywhere
-            let new = closely.iter().any(|&close| !close);
-            closely.fill(true);
+            let new = counted.iter().any(|&counted| counted != [true; 2]);
+            counted.fill([true; 2]);
             return new;
         };
         let mut new = false;
         let at_us = &self.problem.at_us;
-        for moment in disappointed(self.problem, self.feet, bound, &best.steps) {
+        for (moment, busy) in disappointed(self.problem, self.feet, bound, &best.steps) {
+            let known = [0, 1].map(|foot| counted[moment][foot] || !busy[foot]);
+            let feet = if known == [true; 2] { [true; 2] } else { busy };
             let from = at_us[moment] - (AROUND_US.0 << round);
             let to = at_us[moment] + (AROUND_US.1 << round);
             let first = at_us.partition_point(|&at| at < from);
-            for (close, _) in closely[first..]
-                .iter_mut()
-                .zip(&at_us[first..])
-                .take_while(|(_, at)| **at <= to)
-            {
-                new |= !*close;
-                *close = true;
+            let last = at_us.partition_point(|&at| at <= to);
+            for counted in &mut counted[first..last] {
+                for foot in [0, 1] {
+                    new |= feet[foot] && !counted[foot];
+                    counted[foot] |= feet[foot];
+                }
             }
         }
         new
