@@ -28,7 +28,7 @@ pub(crate) struct ByKey {
     pub(crate) retuned: u32,
     /// What the notes of these strings cost at least, retuning included.
     pub(crate) least: u64,
-    /// Whether some of these notes might as well be had by a pedal.
+    /// Whether another tuning might be better, as pedals cannot do all that was taken for granted.
     pub(crate) in_doubt: bool,
 }
 
@@ -40,37 +40,61 @@ struct Head {
 }
 
 impl ByKey {
-    /// The tuning that loses least, taking for granted that what pedals can do instead they do.
-    pub(crate) fn choose(demand: &Demand, strings: &Strings, wishes: &Wishes) -> Self {
+    /// The tunings that are worth trying, the likeliest first: that which loses least if pedals do
+    /// all that they could do instead, and the others where that is not certain. Where the strings
+    /// can be tuned anew on the way there is only the first.
+    pub(crate) fn choices(demand: &Demand, strings: &Strings, wishes: &Wishes) -> Vec<Self> {
         let heads = heads(demand, strings, wishes);
         if heads.is_empty() {
-            return Self::default();
+            return vec![Self::default()];
         }
         let starts = starts(demand, wishes);
         let options = options(&heads, strings);
         let by_pedal = |head: &Head| head.ways.iter().any(|w| matches!(w.by, By::Pedal { .. }));
+        let in_doubt = options.len() > 1 && heads.iter().any(by_pedal);
+        if in_doubt && starts.len() == 1 {
+            let mut all: Vec<Self> = options
+                .into_iter()
+                .map(|option| Self {
+                    least: heads.iter().map(|head| least(head, &option, wishes)).sum(),
+                    stretches: vec![(0, option)],
+                    retuned: 0,
+                    in_doubt: false,
+                })
+                .collect();
+            all.sort_by_key(|choice| choice.least);
+            return all;
+        }
         let mut chosen = Self {
-            in_doubt: heads.iter().any(by_pedal),
+            in_doubt,
             ..Self::default()
         };
+        chosen.by_stretches(&heads, &starts, &options, wishes);
+        vec![chosen]
+    }
+
+    fn by_stretches(
+        &mut self,
+        heads: &[Head],
+        starts: &[(usize, bool)],
+        options: &[Vec<i32>],
+        wishes: &Wishes,
+    ) {
         let mut rows: Vec<Vec<(u64, usize)>> = Vec::new();
         for (stretch, &(start, free)) in starts.iter().enumerate() {
             let end = starts.get(stretch + 1).map_or(usize::MAX, |next| next.0);
-            let within: Vec<&Head> = heads
-                .iter()
-                .filter(|head| (start..end).contains(&head.moment))
-                .collect();
+            let within = |head: &&Head| (start..end).contains(&head.moment);
+            let within: Vec<&Head> = heads.iter().filter(within).collect();
             let retune = if free { 0 } else { wishes.weights.retuned };
             let row = options.iter().map(|option| {
                 let own: u64 = within.iter().map(|head| least(head, option, wishes)).sum();
-                let (so_far, from) = cheapest_before(rows.last(), &options, option, retune);
+                let (so_far, from) = cheapest_before(rows.last(), options, option, retune);
                 (so_far + own, from)
             });
             let row = row.collect();
             rows.push(row);
         }
-        chosen.trace(&starts, &rows, &options);
-        chosen
+        self.trace(starts, &rows, options);
     }
 
     fn trace(

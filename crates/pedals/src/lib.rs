@@ -21,6 +21,7 @@ mod planner;
 mod prices;
 mod ready;
 mod reason;
+mod replay;
 mod ringing;
 mod rows;
 mod search;
@@ -37,6 +38,7 @@ pub use demand::{Attack, Demand, Hand, Moment, Quarters, Strength};
 pub use feet::{Feet, Foot};
 pub use plan::{Because, Cannot, Change, Contradicted, Plan, Reason, Remedy, Respelled};
 pub use planner::plan;
+pub use replay::{Fault, replay};
 pub use sounding::{
     Sounds, all_settings, names_of, settings_that_sound_at_least, settings_that_sound_exactly,
     sound_of,

@@ -34,9 +34,35 @@ use crate::{Demand, Wishes};
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 pub fn plan(demand: &Demand, harp: &Harp, wishes: &Wishes) -> Plan {
-    let ready = Ready::new(demand, harp, wishes);
-    let solved = ready.solve();
+    let (ready, solved) = cheapest(demand, harp, wishes);
     told(&ready, &solved)
+}
+
+/// The cheapest steps, over all tunings of the strings without discs.
+pub(crate) fn cheapest<'a>(
+    demand: &'a Demand,
+    harp: &Harp,
+    wishes: &'a Wishes,
+) -> (Ready<'a>, Solved) {
+    let mut choices = Ready::choices(demand, harp, wishes).into_iter();
+    let first = choices.next().unwrap_or_default();
+    let mut ready = Ready::new(demand, harp, wishes, first);
+    let mut solved = ready.solve();
+    let mut others = None;
+    for choice in choices {
+        let others = *others.get_or_insert_with(|| least_of_others(&ready));
+        if choice.least + others >= solved.cost {
+            break;
+        }
+        let other = Ready::new(demand, harp, wishes, choice);
+        let also = other.solve();
+        let least = solved.least.min(also.least);
+        if also.cost < solved.cost {
+            (ready, solved) = (other, also);
+        }
+        solved.least = least;
+    }
+    (ready, solved)
 }
 
 /// A plan from the steps found.
@@ -57,9 +83,10 @@ pub(crate) fn told(ready: &Ready<'_>, solved: &Solved) -> Plan {
     account(ready, &codes, &mut plan);
     plan.contradicted = contradicted(ready, &codes);
     let retuned = plan.cost.retuned.price;
+    debug_assert_eq!(plan.cost.total(), solved.cost + retuned, "the bill is the search's");
     plan.gap = solved.cost.saturating_sub(solved.least);
     if ready.by_key.in_doubt {
-        let least = least_whatever_is_tuned(ready);
+        let least = ready.by_key.least + least_of_others(ready);
         let surely = (solved.cost + retuned).saturating_sub(least);
         plan.gap = plan.gap.max(surely);
     }
@@ -104,9 +131,8 @@ fn changes(ready: &Ready<'_>, steps: &[Step]) -> Vec<Change> {
     changes
 }
 
-/// What any plan costs at least, whatever the strings without discs are tuned to: their own notes
-/// as cheap as they can be, all others as if these were not there.
-fn least_whatever_is_tuned(ready: &Ready<'_>) -> u64 {
+/// What the other notes cost at least that no string without discs can play.
+fn least_of_others(ready: &Ready<'_>) -> u64 {
     let mut others = ready.demand.clone();
     for (moment, full) in others.moments.iter_mut().zip(&ready.demand.moments) {
         moment.attacks.retain(|attack| {
@@ -131,6 +157,5 @@ fn least_whatever_is_tuned(ready: &Ready<'_>) -> u64 {
         let asked = problem.asked.first();
         asked.map_or(0, |first| first.price(code) + bound.from(1, code, free))
     };
-    let least = (0..crate::SETTINGS as Code).map(first).min().unwrap_or(0);
-    ready.by_key.least + least
+    (0..crate::SETTINGS as Code).map(first).min().unwrap_or(0)
 }

@@ -27,9 +27,19 @@ pub(crate) struct Ready<'a> {
 }
 
 impl<'a> Ready<'a> {
-    pub(crate) fn new(demand: &'a Demand, harp: &Harp, wishes: &'a Wishes) -> Self {
+    /// A piece for each tuning of the strings without discs that is worth trying.
+    pub(crate) fn choices(demand: &'a Demand, harp: &Harp, wishes: &'a Wishes) -> Vec<ByKey> {
+        ByKey::choices(demand, &Strings::of(harp, wishes), wishes)
+    }
+
+    /// A piece on a harp, its strings without discs tuned so.
+    pub(crate) fn new(
+        demand: &'a Demand,
+        harp: &Harp,
+        wishes: &'a Wishes,
+        by_key: ByKey,
+    ) -> Self {
         let strings = Strings::of(harp, wishes);
-        let by_key = ByKey::choose(demand, &strings, wishes);
         let filled = Filled::of(demand);
         let mut spread = vec![Asked::default(); filled.origin.len()];
         let tuned = |moment, string| by_key.at(moment, string);

@@ -109,7 +109,7 @@ impl Strings {
         Some(Way {
             string: self.by_key[string],
             by: By::Key { string },
-            respelled: true,
+            respelled: self.by_key[string] != StringName::new(written.letter, written.octave),
         })
     }
 }
