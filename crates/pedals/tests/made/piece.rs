@@ -4,11 +4,11 @@ use pedals::{Attack, Demand, Moment, Quarters, Strength};
 use pitch::{Letter, MajorKey, SpelledPitch};
 
 /// A stream of numbers from a seed (splitmix64, S. Vigna, public domain).
-pub struct Dice(pub u64);
+pub(crate) struct Dice(pub(crate) u64);
 
 impl Dice {
     /// 0 to `sides` − 1.
-    pub fn roll(&mut self, sides: u64) -> u64 {
+    pub(crate) fn roll(&mut self, sides: u64) -> u64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
         let mut z = self.0;
         z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
@@ -18,19 +18,19 @@ impl Dice {
 }
 
 /// How a piece is made.
-pub struct Making {
+pub(crate) struct Making {
     /// Measures of three quarters, twelve moments each.
-    pub measures: u32,
+    pub(crate) measures: u32,
     /// Quarters a minute.
-    pub tempo: u64,
+    pub(crate) tempo: u64,
     /// One note in so many is outside the key.
-    pub chromatic: u64,
+    pub(crate) chromatic: u64,
     /// The key changes every so many measures.
-    pub key_lasts: u32,
+    pub(crate) key_lasts: u32,
 }
 
 /// The piece of a seed.
-pub fn piece(making: &Making, seed: u64) -> Demand {
+pub(crate) fn piece(making: &Making, seed: u64) -> Demand {
     let mut dice = Dice(seed);
     let mut fifths = dice.roll(9) as i8 - 4;
     let mut moments = Vec::new();
