@@ -8,9 +8,9 @@ use crate::asked::{PIN, allowed_ways};
 use crate::code::{Code, alteration, place, places_of};
 use crate::plan::{Cannot, Change, Plan, Respelled};
 use crate::prices::{off_beat_price, ringing_price};
+use crate::ready::Ready;
 use crate::reason::{reason, remedies};
 use crate::ringing::ringing;
-use crate::ready::Ready;
 use crate::ways::{By, Way};
 use crate::{Foot, Moment, Strength};
 
@@ -120,7 +120,10 @@ fn moves(ready: &Ready<'_>, plan: &mut Plan) {
         // the last place at that instant which is not past the moment
         let last = ready.filled.place[change.moment];
         let back = moments[..=last].iter().rev();
-        let place = last - back.take_while(|moment| moment.at_us > change.at_us).count();
+        let place = last
+            - back
+                .take_while(|moment| moment.at_us > change.at_us)
+                .count();
         if moments[place].strength == Strength::Off && !moments[place].rest {
             let price = off_beat_price(&moments[place], wishes);
             plan.cost.off_beat.add(u64::from(price));

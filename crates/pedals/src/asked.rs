@@ -4,6 +4,7 @@
 use pitch::Letter;
 
 use crate::code::{Code, place, places_of};
+use crate::ready::Tie;
 use crate::ways::{By, Strings, Way};
 use crate::{Demand, Moment, Spelling, Wishes};
 
@@ -50,6 +51,7 @@ pub(crate) fn asked(
     demand: &Demand,
     strings: &Strings,
     wishes: &Wishes,
+    ties: &[Tie],
     tuned: impl Fn(usize, usize) -> Option<i32>,
 ) -> Vec<Asked> {
     let mut all: Vec<Tables> = Vec::with_capacity(demand.moments.len());
@@ -77,6 +79,11 @@ pub(crate) fn asked(
     for pin in &wishes.pins {
         if let Some(tables) = all.get_mut(pin.moment) {
             tables.letter(pin.letter.index(), place(pin.alteration), PIN);
+        }
+    }
+    for tie in ties {
+        if let Some(tables) = all.get_mut(tie.moment) {
+            tables.letter(tie.letter, tie.place, tie.price);
         }
     }
     all.into_iter().map(Tables::done).collect()

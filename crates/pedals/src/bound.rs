@@ -5,11 +5,11 @@
 //! becomes cheaper than further on. Where that proves too hopeful, the feet's time is counted
 //! too ([`crate::footwork`]), moment by moment.
 
+use crate::Feet;
 use crate::code::{Code, SETTINGS};
 use crate::footwork::Footwork;
 use crate::rows::CAP;
 use crate::search::Problem;
-use crate::Feet;
 
 /// For every moment the least cost of what comes after the moment before it.
 pub(crate) struct Bound {

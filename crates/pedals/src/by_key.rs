@@ -124,7 +124,9 @@ impl ByKey {
         let until = self
             .stretches
             .partition_point(|&(start, _)| start <= moment);
-        self.stretches[..until].last().map(|(_, tuned)| tuned[string])
+        self.stretches[..until]
+            .last()
+            .map(|(_, tuned)| tuned[string])
     }
 
     /// As the player reads it: every string at the beginning, then only what changes.

@@ -144,10 +144,7 @@ impl Attack {
 impl Demand {
     /// Note heads in all.
     pub fn heads(&self) -> usize {
-        self.moments
-            .iter()
-            .map(|moment| moment.attacks.len())
-            .sum()
+        self.moments.iter().map(|moment| moment.attacks.len()).sum()
     }
 }
 

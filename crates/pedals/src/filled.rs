@@ -1,4 +1,7 @@
 //! Moments between the moments: where the next note is far off, feet may act in between.
+//!
+//! A pedal is home with a note or at one of these places, never just after a note: it has a way to
+//! go. Times stay exact; only the choice of them is limited, and in the same way for every foot.
 
 use crate::{Demand, Moment, Quarters, Strength};
 

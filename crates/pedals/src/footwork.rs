@@ -89,11 +89,15 @@ impl<'a> Footwork<'a> {
         let mut after = self.after(moment, counted, ages);
         let widths = [0, 1].map(|foot| ages[foot].hindered + 1 + usize::from(counted[foot]));
         for right in 0..widths[1] {
-            let line: Vec<usize> = (0..widths[0]).map(|left| left * widths[1] + right).collect();
+            let line: Vec<usize> = (0..widths[0])
+                .map(|left| left * widths[1] + right)
+                .collect();
             self.act(Foot::Left, moment, &mut after, &line, counted, ages);
         }
         for left in usize::from(counted[0])..widths[0] {
-            let line: Vec<usize> = (0..widths[1]).map(|right| left * widths[1] + right).collect();
+            let line: Vec<usize> = (0..widths[1])
+                .map(|right| left * widths[1] + right)
+                .collect();
             self.act(Foot::Right, moment, &mut after, &line, counted, ages);
         }
         self.spare.append(&mut self.rows);
@@ -123,7 +127,11 @@ impl<'a> Footwork<'a> {
         }
         let places = |foot: usize| {
             let free = self.ages[foot].hindered;
-            let now_and_ages = if counted[foot] { ages[foot].hindered + 1 } else { 0 };
+            let now_and_ages = if counted[foot] {
+                ages[foot].hindered + 1
+            } else {
+                0
+            };
             let next = (0..now_and_ages).map(move |place| place.min(free));
             next.chain([free]).collect::<Vec<usize>>()
         };
@@ -205,14 +213,32 @@ impl<'a> Footwork<'a> {
         for reach in &self.reaches[foot as usize] {
             let Some(second) = reach.second else {
                 let more = if reach.crossed { weights.crossing } else { 0 };
-                moving(row, &mut one, &mut two, reach.first, price(reach.first, more));
+                moving(
+                    row,
+                    &mut one,
+                    &mut two,
+                    reach.first,
+                    price(reach.first, more),
+                );
                 continue;
             };
             let (mut near, mut far, mut both) = (cap(), cap(), cap());
             let together = price(second, weights.together);
             moving(row, &mut near, &mut far, second, together);
-            moving(&near, &mut one, &mut two, reach.first, price(reach.first, 0));
-            moving(&far, &mut both, &mut two, reach.first, price(reach.first, 0));
+            moving(
+                &near,
+                &mut one,
+                &mut two,
+                reach.first,
+                price(reach.first, 0),
+            );
+            moving(
+                &far,
+                &mut both,
+                &mut two,
+                reach.first,
+                price(reach.first, 0),
+            );
             lower(&mut two, &both);
         }
         Moved { one, two }

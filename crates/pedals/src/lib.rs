@@ -21,15 +21,19 @@ mod planner;
 mod prices;
 mod ready;
 mod reason;
+mod repeats;
 mod replay;
 mod ringing;
 mod rows;
 mod search;
 mod solve;
 mod sounding;
+mod survive;
+mod tempo;
 mod ways;
 mod weights;
 mod wishes;
+mod written;
 
 pub use by_key::Tuned;
 pub use code::SETTINGS;
@@ -43,5 +47,8 @@ pub use sounding::{
     Sounds, all_settings, names_of, settings_that_sound_at_least, settings_that_sound_exactly,
     sound_of,
 };
+pub use survive::surviving_measures;
+pub use tempo::fastest_tempo;
 pub use weights::{Spelling, Weights};
 pub use wishes::{Broken, Pin, Wishes};
+pub use written::{Mark, written_marks};

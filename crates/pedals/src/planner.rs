@@ -9,8 +9,9 @@ use crate::bound::Bound;
 use crate::code::{Code, alteration, places_of, setting_of};
 use crate::contradicted::contradicted;
 use crate::plan::{Change, Plan};
-use crate::search::{Problem, Step, step_price};
 use crate::ready::Ready;
+use crate::repeats::with_same_marks;
+use crate::search::{Problem, Step, step_price};
 use crate::solve::Solved;
 use crate::ways::By;
 use crate::{Demand, Wishes};
@@ -35,6 +36,9 @@ use crate::{Demand, Wishes};
 /// ```
 pub fn plan(demand: &Demand, harp: &Harp, wishes: &Wishes) -> Plan {
     let (ready, solved) = cheapest(demand, harp, wishes);
+    if wishes.same_marks && demand.moments.iter().any(|moment| moment.pass > 1) {
+        return with_same_marks(demand, harp, wishes, &ready, &solved);
+    }
     told(&ready, &solved)
 }
 
@@ -46,7 +50,7 @@ pub(crate) fn cheapest<'a>(
 ) -> (Ready<'a>, Solved) {
     let mut choices = Ready::choices(demand, harp, wishes).into_iter();
     let first = choices.next().unwrap_or_default();
-    let mut ready = Ready::new(demand, harp, wishes, first);
+    let mut ready = Ready::new(demand, harp, wishes, first, &[]);
     let mut solved = ready.solve();
     let mut others = None;
     for choice in choices {
@@ -54,7 +58,7 @@ pub(crate) fn cheapest<'a>(
         if choice.least + others >= solved.cost {
             break;
         }
-        let other = Ready::new(demand, harp, wishes, choice);
+        let other = Ready::new(demand, harp, wishes, choice, &[]);
         let also = other.solve();
         let least = solved.least.min(also.least);
         if also.cost < solved.cost {
@@ -83,7 +87,6 @@ pub(crate) fn told(ready: &Ready<'_>, solved: &Solved) -> Plan {
     account(ready, &codes, &mut plan);
     plan.contradicted = contradicted(ready, &codes);
     let retuned = plan.cost.retuned.price;
-    debug_assert_eq!(plan.cost.total(), solved.cost + retuned, "the bill is the search's");
     plan.gap = solved.cost.saturating_sub(solved.least);
     if ready.by_key.in_doubt {
         let least = ready.by_key.least + least_of_others(ready);
@@ -141,7 +144,7 @@ fn least_of_others(ready: &Ready<'_>) -> u64 {
         });
     }
     let mut asked = vec![Asked::default(); ready.filled.origin.len()];
-    let others = crate::asked::asked(&others, &ready.strings, ready.wishes, |_, _| None);
+    let others = crate::asked::asked(&others, &ready.strings, ready.wishes, &[], |_, _| None);
     for (other, &place) in others.into_iter().zip(&ready.filled.place) {
         asked[place] = other;
     }

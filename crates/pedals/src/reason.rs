@@ -71,9 +71,10 @@ fn playable_if_whole(ready: &Ready<'_>, written: SpelledPitch) -> bool {
     let names = |string: harp::StringName| (string.key() - written.midi()).abs() <= 1;
     by_any_pedal
         || broken.missing.iter().any(|&string| names(string))
-        || broken.dead_discs.iter().any(|&(string, at)| {
-            string.key() + i32::from(at.semitones()) == written.midi()
-        })
+        || broken
+            .dead_discs
+            .iter()
+            .any(|&(string, at)| string.key() + i32::from(at.semitones()) == written.midi())
 }
 
 /// How many heads of a moment a setting loses.

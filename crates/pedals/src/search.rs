@@ -206,14 +206,7 @@ impl Run<'_> {
                 continue;
             };
             for place in (0..3).filter(|&place| place != places[second]) {
-                self.step(
-                    moment,
-                    label,
-                    foot,
-                    reach,
-                    with(code, second, place),
-                    floor,
-                );
+                self.step(moment, label, foot, reach, with(code, second, place), floor);
             }
         }
     }

@@ -22,35 +22,21 @@ const AROUND_US: (i64, i64) = (2_500_000, 600_000);
 
 /// The cheapest steps that cost less than a bound; `None` if there are none (or none was found).
 pub(crate) fn solve(problem: &Problem<'_>, feet: Feet, below: u64, work: u64) -> Option<Solved> {
-    let mut seeking = Seeking {
-        problem,
-        feet,
-        below,
-        best: None,
-        proven: 0,
-        spent: 0,
-        work,
-    };
-    let moved = u64::from(problem.wishes.weights.moved);
-    let mut counted = vec![[false; 2]; problem.asked.len()];
-    let mut bound = Bound::of(problem, &feet, &counted);
-    for round in 0..6 {
-        let wide = [(0, 64), (moved, 512)][usize::from(round > 1)];
-        if seeking.search(&bound, wide.0, wide.1) || !seeking.keener(&bound, &mut counted, round) {
-            break;
-        }
-        bound = Bound::of(problem, &feet, &counted);
-    }
-    for (slack, ways) in [(moved, 256), (4 * moved, 2048), (u64::MAX, usize::MAX)] {
-        if seeking.search(&bound, slack, ways) {
-            break;
-        }
-    }
+    let mut seeking = Seeking::new(problem, feet, below, work);
+    seeking.seek(false);
     seeking.best.map(|best| Solved {
         least: seeking.proven.min(best.cost),
         work: seeking.spent,
         ..best
     })
+}
+
+/// Whether there are steps that cost less than a bound; `false` too if none was found within the
+/// work allowed.
+pub(crate) fn playable(problem: &Problem<'_>, feet: Feet, below: u64, work: u64) -> bool {
+    let mut seeking = Seeking::new(problem, feet, below, work);
+    seeking.seek(true);
+    seeking.best.is_some()
 }
 
 struct Seeking<'a> {
@@ -63,7 +49,41 @@ struct Seeking<'a> {
     work: u64,
 }
 
-impl Seeking<'_> {
+impl<'a> Seeking<'a> {
+    fn new(problem: &'a Problem<'a>, feet: Feet, below: u64, work: u64) -> Self {
+        Self {
+            problem,
+            feet,
+            below,
+            best: None,
+            proven: 0,
+            spent: 0,
+            work,
+        }
+    }
+
+    /// Searches until nothing better can be found, or until anything is.
+    fn seek(&mut self, any_will_do: bool) {
+        let moved = u64::from(self.problem.wishes.weights.moved);
+        let mut counted = vec![[false; 2]; self.problem.asked.len()];
+        let mut bound = Bound::of(self.problem, &self.feet, &counted);
+        for round in 0..6 {
+            let (slack, ways) = if round > 1 { (moved, 512) } else { (0, 64) };
+            if self.search(&bound, slack, ways)
+                || any_will_do && self.best.is_some()
+                || !self.keener(&bound, &mut counted, round)
+            {
+                break;
+            }
+            bound = Bound::of(self.problem, &self.feet, &counted);
+        }
+        for (slack, ways) in [(moved, 256), (4 * moved, 2048), (u64::MAX, usize::MAX)] {
+            if any_will_do && self.best.is_some() || self.search(&bound, slack, ways) {
+                break;
+            }
+        }
+    }
+
     /// One search; whether nothing better can be found, or the work allowed is done.
     fn search(&mut self, bound: &Bound, slack: u64, ways: usize) -> bool {
         let enough = self.best.as_ref().map_or(self.below, |best| best.cost);

@@ -1,4 +1,8 @@
 //! Plans of short passages against values found outside this project by exhaustive search.
+#![allow(
+    clippy::unwrap_used,
+    reason = "a test that cannot prepare its case stops"
+)]
 
 use harp::Harp;
 use pedals::{Attack, Demand, Feet, Moment, Plan, Spelling, Wishes, plan};

@@ -1,5 +1,9 @@
 //! Short passages, planned and tried out in every way: slow, obvious search judges the planner. It
 //! shares no code with it, looks at no bound, and lets every foot do everything at every moment.
+#![allow(
+    clippy::unwrap_used,
+    reason = "a test that cannot prepare its case stops"
+)]
 
 #[path = "made/judge.rs"]
 mod judge;
@@ -81,7 +85,11 @@ fn openings(letters: &[Letter], wishes: &Wishes) -> Vec<Places> {
 }
 
 fn is_stuck(wishes: &Wishes, letter: Letter) -> bool {
-    wishes.broken.stuck.iter().any(|&(stuck, _)| stuck == letter)
+    wishes
+        .broken
+        .stuck
+        .iter()
+        .any(|&(stuck, _)| stuck == letter)
 }
 
 /// All that a foot may do for a moment, nothing too.
@@ -117,9 +125,15 @@ fn movements(
             if !group.iter().all(movable) {
                 continue;
             }
-            for (next, longest, price) in to_everywhere(demand, wishes, moment, foot, group, places) {
-                let since = demand.moments[moment].at_us - demand.moments[home[foot as usize]].at_us;
-                let needs = if longest == 2 { feet.two_notches_us } else { feet.one_notch_us };
+            for (next, longest, price) in to_everywhere(demand, wishes, moment, foot, group, places)
+            {
+                let since =
+                    demand.moments[moment].at_us - demand.moments[home[foot as usize]].at_us;
+                let needs = if longest == 2 {
+                    feet.two_notches_us
+                } else {
+                    feet.one_notch_us
+                };
                 if home[foot as usize] > 0 && since < needs {
                     continue;
                 }
@@ -145,7 +159,11 @@ fn to_everywhere(
     group: &[Letter],
     places: Places,
 ) -> Vec<(Places, i8, u64)> {
-    let together = if group.len() > 1 { u64::from(wishes.weights.together) } else { 0 };
+    let together = if group.len() > 1 {
+        u64::from(wishes.weights.together)
+    } else {
+        0
+    };
     let mut all = vec![(places, 0, together)];
     for letter in group {
         let mut next = Vec::new();

@@ -1,4 +1,8 @@
 //! Plans of whole pieces, changed at random thousands of times: no change makes one cheaper.
+#![allow(
+    clippy::unwrap_used,
+    reason = "a test that cannot prepare its case stops"
+)]
 
 #[path = "made/judge.rs"]
 mod judge;

@@ -1,4 +1,8 @@
 //! Plans for random passages, replayed note by note; spoilt plans, which a replay must not accept.
+#![allow(
+    clippy::unwrap_used,
+    reason = "a test that cannot prepare its case stops"
+)]
 
 #[path = "made/passage.rs"]
 mod passage;
@@ -64,7 +68,9 @@ fn a_spoilt_plan_is_found_out() {
     let has = |faults: Vec<Fault>, which: &dyn Fn(&Fault) -> bool| {
         assert!(faults.iter().any(which), "{faults:?}");
     };
-    has(spoilt(|plan| drop(plan.settings.pop())), &|f| *f == Fault::Settings);
+    has(spoilt(|plan| drop(plan.settings.pop())), &|f| {
+        *f == Fault::Settings
+    });
     has(spoilt(|plan| drop(plan.changes.remove(0))), &|f| {
         matches!(f, Fault::Setting { .. })
     });

@@ -1,5 +1,6 @@
 //! How long plans take. Only with `SEVENFLATS_LONG`, in a release build; prints what it measured.
 #![allow(
+    clippy::unwrap_used,
     clippy::disallowed_types,
     clippy::disallowed_methods,
     clippy::disallowed_macros,
@@ -26,9 +27,13 @@ fn plans_come_soon_enough() {
         return;
     }
     let harp = Harp::named("pedal47").unwrap();
-    for (measures, chromatic, key_lasts) in
-        [(300, 60, 8), (300, 30, 8), (300, 12, 4), (300, 6, 4), (1000, 30, 8)]
-    {
+    for (measures, chromatic, key_lasts) in [
+        (300, 60, 8),
+        (300, 30, 8),
+        (300, 12, 4),
+        (300, 6, 4),
+        (1000, 30, 8),
+    ] {
         let making = Making {
             measures,
             tempo: 110,

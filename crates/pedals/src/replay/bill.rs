@@ -36,7 +36,11 @@ pub(super) fn faults(demand: &Demand, wishes: &Wishes, plan: &Plan) -> Vec<Fault
     ];
     let mut faults = Vec::new();
     for (item, found) in found {
-        let told = plan.cost.items().into_iter().find(|(name, _)| *name == item);
+        let told = plan
+            .cost
+            .items()
+            .into_iter()
+            .find(|(name, _)| *name == item);
         let told = told.map_or((0, 0), |(_, told)| (told.count, told.price));
         if told != found {
             faults.push(Fault::Item { item, told, found });
@@ -56,13 +60,17 @@ fn on_a_beat_or_in_a_rest(demand: &Demand, change: &Change) -> bool {
 }
 
 fn glissando(demand: &Demand, wishes: &Wishes, plan: &Plan) -> Line {
-    let wrong = demand.moments.iter().zip(&plan.settings).flat_map(|(m, s)| {
-        let wrong = |letter: &Letter| {
-            let wanted = m.glissando.get(*letter);
-            wanted.is_some() && wanted != s.get(*letter)
-        };
-        Letter::ALL.into_iter().filter(wrong)
-    });
+    let wrong = demand
+        .moments
+        .iter()
+        .zip(&plan.settings)
+        .flat_map(|(m, s)| {
+            let wrong = |letter: &Letter| {
+                let wanted = m.glissando.get(*letter);
+                wanted.is_some() && wanted != s.get(*letter)
+            };
+            Letter::ALL.into_iter().filter(wrong)
+        });
     let count = wrong.count();
     (count as u32, count as u64 * wishes.weights.glissando)
 }

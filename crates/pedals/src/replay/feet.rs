@@ -43,9 +43,7 @@ pub(super) fn faults(demand: &Demand, wishes: &Wishes, plan: &Plan) -> Vec<Fault
 
 fn in_time(demand: &Demand, change: &Change) -> bool {
     let at = |moment: usize| demand.moments[moment].at_us;
-    change.moment > 0
-        && at(change.moment - 1) <= change.at_us
-        && change.at_us <= at(change.moment)
+    change.moment > 0 && at(change.moment - 1) <= change.at_us && change.at_us <= at(change.moment)
 }
 
 fn may_reach(feet: &Feet, change: &Change) -> bool {
@@ -70,9 +68,9 @@ fn too_soon(feet: &Feet, plan: &Plan, foot: Foot, faults: &mut Vec<Fault>) {
     let mut before: Option<u64> = None;
     let mut rest = &own[..];
     while let Some(&(index, change)) = rest.first() {
-        let pair = rest.get(1).filter(|(_, other)| {
-            change.together && other.together && other.at_us == change.at_us
-        });
+        let pair = rest
+            .get(1)
+            .filter(|(_, other)| change.together && other.together && other.at_us == change.at_us);
         let size = if pair.is_some() { 2 } else { 1 };
         let movement = &rest[..size];
         rest = &rest[size..];

@@ -82,7 +82,10 @@ impl Hall<'_> {
 
 /// What strings without discs are tuned to at a moment.
 fn by_key(plan: &Plan, moment: usize) -> BTreeMap<StringName, i32> {
-    let so_far = plan.tuned.iter().filter(|tuned| tuned.from_moment <= moment);
+    let so_far = plan
+        .tuned
+        .iter()
+        .filter(|tuned| tuned.from_moment <= moment);
     so_far.map(|tuned| (tuned.string, tuned.midi)).collect()
 }
 

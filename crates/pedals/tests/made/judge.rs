@@ -47,7 +47,11 @@ pub(crate) fn ringing(demand: &Demand, wishes: &Wishes, moment: usize, letter: L
             }
             for note in earlier.attacks.iter().filter(|_| index < moment) {
                 let same = note.pitch.letter == letter && note.pitch.octave == octave as i8;
-                struck = if same { Some((earlier.at_us, note.rings_us)) } else { struck };
+                struck = if same {
+                    Some((earlier.at_us, note.rings_us))
+                } else {
+                    struck
+                };
             }
         }
         if let Some((at, rings)) = struck {
@@ -68,9 +72,11 @@ pub(crate) fn notes(demand: &Demand, wishes: &Wishes, index: usize, places: &Pla
     for attack in &moment.attacks {
         let written = attack.pitch;
         let as_written = places[written.letter.index()] == written.alter;
-        let stuck_away = wishes.broken.stuck.iter().any(|&(letter, at)| {
-            letter == written.letter && at.semitones() != written.alter
-        });
+        let stuck_away = wishes
+            .broken
+            .stuck
+            .iter()
+            .any(|&(letter, at)| letter == written.letter && at.semitones() != written.alter);
         let clash = moment.attacks.iter().any(|other| {
             other.pitch.letter == written.letter && other.pitch.alter != written.alter
         });

@@ -1,5 +1,9 @@
 //! Random passages and wishes for tests.
-#![allow(dead_code, clippy::disallowed_methods, reason = "each test takes what it needs")]
+#![allow(
+    dead_code,
+    clippy::disallowed_methods,
+    reason = "each test takes what it needs"
+)]
 
 use harp::Setting;
 use pedals::{Attack, Broken, Demand, Feet, Moment, Pin, Spelling, Strength, Wishes};
@@ -19,7 +23,10 @@ pub(crate) fn cases(usual: u32) -> u32 {
 pub(crate) fn of(moments: &[(u64, &[&str])]) -> Vec<Moment> {
     let of = |&(at_us, notes): &(u64, &[&str])| Moment {
         at_us,
-        attacks: notes.iter().map(|n| Attack::of(n.parse().unwrap())).collect(),
+        attacks: notes
+            .iter()
+            .map(|n| Attack::of(n.parse().unwrap()))
+            .collect(),
         ..Moment::empty()
     };
     moments.iter().map(of).collect()

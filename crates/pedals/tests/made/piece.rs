@@ -41,7 +41,11 @@ pub(crate) fn piece(making: &Making, seed: u64) -> Demand {
         }
         for sixteenth in 0..12 {
             let place = u64::from(measure) * 12 + sixteenth;
-            let notes = if sixteenth % 4 == 0 { 1 + dice.roll(4) } else { 1 };
+            let notes = if sixteenth % 4 == 0 {
+                1 + dice.roll(4)
+            } else {
+                1
+            };
             let attacks = (0..notes).map(|_| note(&mut dice, fifths, making.chromatic));
             moments.push(Moment {
                 at: Quarters::new(place as i64, 4),
