@@ -16,6 +16,7 @@ mod filled;
 mod footwork;
 mod frontier;
 mod hindsight;
+mod lever;
 mod plan;
 mod planner;
 mod prices;
@@ -40,6 +41,10 @@ pub use code::SETTINGS;
 pub use cost::{Cost, Item};
 pub use demand::{Attack, Demand, Hand, Moment, Quarters, Strength};
 pub use feet::{Feet, Foot};
+pub use lever::{
+    Flip, LeverCannot, LeverCost, LeverPlan, LeverReason, LeverRespelled, LeverWeights,
+    LeverWishes, plan_levers,
+};
 pub use plan::{Because, Cannot, Change, Contradicted, Plan, Reason, Remedy, Respelled};
 pub use planner::plan;
 pub use replay::{Fault, replay};

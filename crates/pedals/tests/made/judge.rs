@@ -38,8 +38,8 @@ pub(crate) fn price_of_move(
 pub(crate) fn ringing(demand: &Demand, wishes: &Wishes, moment: usize, letter: Letter) -> u64 {
     let seconds = [8.0, 8.0, 6.0, 4.5, 3.0, 2.0, 1.2, 0.7, 0.5];
     let mut loudest = 0;
-    for octave in 0..9 {
-        let fades = (seconds[octave] * 1e6) as u64;
+    for (octave, seconds) in seconds.into_iter().enumerate() {
+        let fades = (seconds * 1e6) as u64;
         let mut struck = None;
         for (index, earlier) in demand.moments[..=moment].iter().enumerate() {
             if earlier.damped {

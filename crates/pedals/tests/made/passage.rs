@@ -6,7 +6,7 @@
 )]
 
 use harp::Setting;
-use pedals::{Attack, Broken, Demand, Feet, Moment, Pin, Spelling, Strength, Wishes};
+use pedals::{Attack, Broken, Demand, Feet, Hand, Moment, Pin, Spelling, Strength, Wishes};
 use pitch::{Alteration, Letter, SpelledPitch};
 use proptest::prelude::*;
 
@@ -44,14 +44,17 @@ fn attacks() -> impl Strategy<Value = Attack> {
     let alter = prop_oneof![8 => -1_i8..=1, 1 => Just(2_i8), 1 => Just(-2_i8)];
     let octave = prop_oneof![6 => 2_i8..6, 1 => Just(1_i8), 1 => Just(7_i8)];
     let rings = prop_oneof![3 => Just(u64::MAX), 1 => 0_u64..500_000];
-    (letters(), alter, octave, rings).prop_map(|(letter, alter, octave, rings_us)| Attack {
-        pitch: SpelledPitch {
-            letter,
-            alter,
-            octave,
-        },
-        rings_us,
-        hand: None,
+    let hand = prop_oneof![Just(None), Just(Some(Hand::Left)), Just(Some(Hand::Right))];
+    (letters(), alter, octave, rings, hand).prop_map(|(letter, alter, octave, rings_us, hand)| {
+        Attack {
+            pitch: SpelledPitch {
+                letter,
+                alter,
+                octave,
+            },
+            rings_us,
+            hand,
+        }
     })
 }
 
