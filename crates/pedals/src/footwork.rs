@@ -60,6 +60,14 @@ impl<'a> Footwork<'a> {
         }
     }
 
+    /// Somewhere within, from the row of both feet free, where no foot is counted.
+    pub(crate) fn from_row(problem: &'a Problem<'a>, feet: &'a Feet, row: &[u32]) -> Self {
+        let mut footwork = Self::new(problem, feet);
+        footwork.rows[0].copy_from_slice(row);
+        footwork.cheapest = [[u32::MAX; 2]; 7];
+        footwork
+    }
+
     /// Both feet free.
     pub(crate) fn free(&self) -> &Row {
         &self.rows[self.rows.len() - 1]
@@ -76,8 +84,8 @@ impl<'a> Footwork<'a> {
     }
 
     /// One moment back: its notes, and before them what the feet may do. Gives what was taken off
-    /// all rows.
-    pub(crate) fn back(&mut self, moment: usize, counted: [bool; 2]) -> u32 {
+    /// all rows, and what the moment costs in any setting.
+    pub(crate) fn back(&mut self, moment: usize, counted: [bool; 2]) -> u64 {
         let ages = counted.map(|counted| {
             if counted {
                 Ages::at(&self.problem.at_us, moment, self.feet)
@@ -114,7 +122,7 @@ impl<'a> Footwork<'a> {
         for row in &mut self.rows {
             reduce(row, taken_off);
         }
-        taken_off
+        u64::from(taken_off) + self.problem.asked[moment].constant
     }
 
     /// The notes of a moment and all that follows, by what the feet have done up to and at it: for

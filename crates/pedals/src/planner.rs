@@ -154,7 +154,7 @@ fn least_of_others(ready: &Ready<'_>) -> u64 {
         prices: ready.problem.prices.clone(),
         wishes: ready.wishes,
     };
-    let bound = Bound::of(&problem, &ready.wishes.feet, &[]);
+    let bound = Bound::of(&problem, &ready.wishes.feet);
     let free = [usize::MAX; 2];
     let first = |code: Code| {
         let asked = problem.asked.first();

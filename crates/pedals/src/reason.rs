@@ -30,7 +30,19 @@ pub(crate) fn reason(
     if (0..SETTINGS as Code).map(&lost).min().unwrap_or(0) > 0 {
         return Reason::AtOnce;
     }
-    if lost(ready.timeless()[index]) > 0 {
+    // a price that no seven pedals moved there and back would outweigh
+    let weights = &ready.wishes.weights;
+    let dearest = [
+        weights.moved,
+        weights.two_notches,
+        weights.off_beat,
+        weights.ringing,
+        weights.respelled,
+        weights.mark,
+    ];
+    let dearest: u64 = dearest.into_iter().map(u64::from).sum();
+    let outweighs = weights.lost > 20 * dearest && ready.wishes.pins.is_empty();
+    if !outweighs && lost(ready.timeless()[index]) > 0 {
         Reason::TooDear
     } else {
         Reason::TooFast

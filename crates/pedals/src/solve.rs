@@ -65,17 +65,17 @@ impl<'a> Seeking<'a> {
     /// Searches until nothing better can be found, or until anything is.
     fn seek(&mut self, any_will_do: bool) {
         let moved = u64::from(self.problem.wishes.weights.moved);
-        let mut counted = vec![[false; 2]; self.problem.asked.len()];
-        let mut bound = Bound::of(self.problem, &self.feet, &counted);
+        let mut bound = Bound::of(self.problem, &self.feet);
         for round in 0..6 {
             let (slack, ways) = if round > 1 { (moved, 512) } else { (0, 64) };
-            if self.search(&bound, slack, ways)
-                || any_will_do && self.best.is_some()
-                || !self.keener(&bound, &mut counted, round)
-            {
+            if self.search(&bound, slack, ways) || any_will_do && self.best.is_some() {
                 break;
             }
-            bound = Bound::of(self.problem, &self.feet, &counted);
+            let counted = self.keener(&bound, round);
+            if counted == bound.counted() {
+                break;
+            }
+            bound.count(self.problem, &self.feet, counted);
         }
         for (slack, ways) in [(moved, 256), (4 * moved, 2048), (u64::MAX, usize::MAX)] {
             if any_will_do && self.best.is_some() || self.search(&bound, slack, ways) {
@@ -111,30 +111,29 @@ impl<'a> Seeking<'a> {
         found.unseen >= enough || self.spent > self.work
     }
 
-    /// Marks where the best steps cost more than sight had promised, for the feet that were busy
-    /// there, or for both if that is nothing new; whether anything is.
-    fn keener(&self, bound: &Bound, counted: &mut [[bool; 2]], round: u32) -> bool {
+    /// The feet to be counted: also where the best steps cost more than sight had promised, those
+    /// that were busy there, or both if that is nothing new.
+    fn keener(&self, bound: &Bound, round: u32) -> Vec<[bool; 2]> {
+        let mut counted = bound.counted().to_vec();
         let Some(best) = &self.best else {
-            let new = counted.iter().any(|&counted| counted != [true; 2]);
-            counted.fill([true; 2]);
-            return new;
+            counted.iter_mut().skip(1).for_each(|feet| *feet = [true; 2]);
+            return counted;
         };
-        let mut new = false;
         let at_us = &self.problem.at_us;
         for (moment, busy) in disappointed(self.problem, self.feet, bound, &best.steps) {
-            let known = [0, 1].map(|foot| counted[moment][foot] || !busy[foot]);
+            let known = [0, 1].map(|foot| bound.counted()[moment][foot] || !busy[foot]);
             let feet = if known == [true; 2] { [true; 2] } else { busy };
             let from = at_us[moment] - (AROUND_US.0 << round);
             let to = at_us[moment] + (AROUND_US.1 << round);
-            let first = at_us.partition_point(|&at| at < from);
+            // nothing comes before the opening
+            let first = at_us.partition_point(|&at| at < from).max(1);
             let last = at_us.partition_point(|&at| at <= to);
-            for counted in &mut counted[first..last] {
+            for counted in &mut counted[first.min(last)..last] {
                 for foot in [0, 1] {
-                    new |= feet[foot] && !counted[foot];
                     counted[foot] |= feet[foot];
                 }
             }
         }
-        new
+        counted
     }
 }

@@ -27,6 +27,7 @@ fn plans_come_soon_enough() {
         return;
     }
     let harp = Harp::named("pedal47").unwrap();
+    let only = std::env::var("ONLY").ok();
     for (measures, chromatic, key_lasts) in [
         (300, 60, 8),
         (300, 30, 8),
@@ -34,6 +35,9 @@ fn plans_come_soon_enough() {
         (300, 6, 4),
         (1000, 30, 8),
     ] {
+        if only.as_deref().is_some_and(|o| o != format!("{measures}/{chromatic}")) {
+            continue;
+        }
         let making = Making {
             measures,
             tempo: 110,
