@@ -15,7 +15,7 @@ use crate::search::Problem;
 /// For every moment the least cost of what comes after the moment before it.
 pub(crate) struct Bound {
     counted: Vec<[bool; 2]>,
-    rows: Vec<u32>,
+    rows: Vec<i32>,
     base: Vec<u64>,
     busy: Vec<Option<Busy>>,
     /// Numbers of busy feet are kept in units of this power of two, rounded down.
@@ -38,7 +38,7 @@ impl Bound {
     /// From the last moment back to the first, no foot counted.
     pub(crate) fn of(problem: &Problem<'_>, feet: &Feet) -> Self {
         let moments = problem.asked.len();
-        let lost = problem.wishes.weights.lost.min(u64::from(CAP / 4)) as u32;
+        let lost = problem.wishes.weights.lost.min(CAP as u64 / 4) as u32;
         let mut bound = Self {
             counted: vec![[false; 2]; moments],
             rows: vec![0; (moments + 1) * SETTINGS],
@@ -109,7 +109,7 @@ impl Bound {
     /// moves for this moment, its notes, and all later. An age says how many moments ago a foot
     /// moved, 0 is now.
     pub(crate) fn from(&self, moment: usize, code: Code, ages: [usize; 2]) -> u64 {
-        let free = self.base[moment] + u64::from(self.rows[moment * SETTINGS + usize::from(code)]);
+        let free = self.base[moment] + self.rows[moment * SETTINGS + usize::from(code)] as u64;
         let busy = self.busy[moment].as_ref();
         free + busy.map_or(0, |busy| u64::from(busy.more(code, ages)) << self.unit)
     }
@@ -132,7 +132,7 @@ impl Busy {
         let mut more = vec![0; others.len() * SETTINGS];
         for (row, more) in others.iter().zip(more.chunks_exact_mut(SETTINGS)) {
             for ((cost, free), more) in row.iter().zip(free).zip(more) {
-                *more = ((cost - free) >> unit).min(u32::from(u16::MAX)) as u16;
+                *more = ((cost - free) >> unit).min(i32::from(u16::MAX)) as u16;
             }
         }
         Self {

@@ -61,10 +61,10 @@ impl<'a> Footwork<'a> {
     }
 
     /// Somewhere within, from the row of both feet free, where no foot is counted.
-    pub(crate) fn from_row(problem: &'a Problem<'a>, feet: &'a Feet, row: &[u32]) -> Self {
+    pub(crate) fn from_row(problem: &'a Problem<'a>, feet: &'a Feet, row: &[i32]) -> Self {
         let mut footwork = Self::new(problem, feet);
         footwork.rows[0].copy_from_slice(row);
-        footwork.cheapest = [[u32::MAX; 2]; 7];
+        footwork.cheapest = [[i32::MAX; 2]; 7];
         footwork
     }
 
@@ -122,7 +122,7 @@ impl<'a> Footwork<'a> {
         for row in &mut self.rows {
             reduce(row, taken_off);
         }
-        u64::from(taken_off) + self.problem.asked[moment].constant
+        taken_off as u64 + self.problem.asked[moment].constant
     }
 
     /// The notes of a moment and all that follows, by what the feet have done up to and at it: for
@@ -195,7 +195,7 @@ impl<'a> Footwork<'a> {
             let price = self.problem.prices[moment][letter];
             let best = &mut self.cheapest[letter];
             if counted[foot] {
-                *best = [u32::MAX; 2];
+                *best = [i32::MAX; 2];
             } else if self.problem.asked[moment].uses(letter) {
                 *best = price;
                 letters |= 1 << letter;
@@ -216,11 +216,13 @@ impl<'a> Footwork<'a> {
         };
         let (mut one, mut two) = (cap(), cap());
         let weights = &self.problem.wishes.weights;
+        let [crossing, together] =
+            [weights.crossing, weights.together].map(|price| price.min(CAP as u32) as i32);
         let prices = &self.problem.prices[moment];
-        let price = |letter: usize, more: u32| prices[letter].map(|price| price + more);
+        let price = |letter: usize, more: i32| prices[letter].map(|price| price + more);
         for reach in &self.reaches[foot as usize] {
             let Some(second) = reach.second else {
-                let more = if reach.crossed { weights.crossing } else { 0 };
+                let more = if reach.crossed { crossing } else { 0 };
                 moving(
                     row,
                     &mut one,
@@ -231,7 +233,7 @@ impl<'a> Footwork<'a> {
                 continue;
             };
             let (mut near, mut far, mut both) = (cap(), cap(), cap());
-            let together = price(second, weights.together);
+            let together = price(second, together);
             moving(row, &mut near, &mut far, second, together);
             moving(
                 &near,

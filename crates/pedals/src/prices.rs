@@ -6,10 +6,10 @@ use crate::ringing::ringing;
 use crate::{Demand, Moment, Strength, Wishes};
 
 /// A pedal that is stuck: more than any plan would pay.
-pub(crate) const STUCK: u32 = 1 << 30;
+pub(crate) const STUCK: i32 = 1 << 28;
 
 /// Price by letter and by notches less one.
-pub(crate) type MovePrices = [[u32; 2]; 7];
+pub(crate) type MovePrices = [[i32; 2]; 7];
 
 /// The price of moving a pedal for a moment, after the moment before.
 pub(crate) fn move_prices(demand: &Demand, wishes: &Wishes) -> Vec<MovePrices> {
@@ -29,7 +29,7 @@ pub(crate) fn move_prices(demand: &Demand, wishes: &Wishes) -> Vec<MovePrices> {
             let one = weights.moved
                 + off_beat_price(moment, wishes)
                 + ringing_price(ringing[letter], wishes);
-            [one, one + weights.two_notches]
+            [one, one + weights.two_notches].map(|price| price.min(STUCK as u32) as i32)
         })
     })
     .collect()

@@ -4,14 +4,16 @@ use crate::asked::Pair;
 use crate::code::{SETTINGS, STRIDE};
 
 /// Numbers above this count as this: it is more than all pedals moved and a good few notes lost.
-pub(crate) const CAP: u32 = 1 << 30;
+///
+/// Signed numbers, since the plainest machines find the lesser of these sooner.
+pub(crate) const CAP: i32 = 1 << 29;
 
 /// A number for each setting.
-pub(crate) type Row = [u32; SETTINGS];
+pub(crate) type Row = [i32; SETTINGS];
 
 /// Lets one letter move freely: the cheapest of staying and moving, at the price of one notch or
 /// of two.
-pub(crate) fn let_move(row: &mut Row, letter: usize, price: [u32; 2]) {
+pub(crate) fn let_move(row: &mut Row, letter: usize, price: [i32; 2]) {
     match STRIDE[letter] {
         1 => let_move_by::<1>(row, price),
         3 => let_move_by::<3>(row, price),
@@ -25,7 +27,7 @@ pub(crate) fn let_move(row: &mut Row, letter: usize, price: [u32; 2]) {
 
 /// What moving one letter, which must move, and then `row` would cost, where that is lower than
 /// what stands in `one` (over one notch) and in `two` (over two).
-pub(crate) fn moving(row: &Row, one: &mut Row, two: &mut Row, letter: usize, price: [u32; 2]) {
+pub(crate) fn moving(row: &Row, one: &mut Row, two: &mut Row, letter: usize, price: [i32; 2]) {
     match STRIDE[letter] {
         1 => moving_by::<1>(row, one, two, price),
         3 => moving_by::<3>(row, one, two, price),
@@ -52,26 +54,26 @@ pub(crate) fn lower(row: &mut Row, other: &Row) {
 }
 
 /// Takes a number off, and caps.
-pub(crate) fn reduce(row: &mut Row, by: u32) {
+pub(crate) fn reduce(row: &mut Row, by: i32) {
     for cost in row {
         *cost = (*cost - by).min(CAP);
     }
 }
 
 /// The least of a row.
-pub(crate) fn least(row: &Row) -> u32 {
+pub(crate) fn least(row: &Row) -> i32 {
     row.iter().copied().min().unwrap_or(0)
 }
 
 /// A moment's prices as a row: the right foot's letters make a line of 81, the left foot's a
 /// column of 27, and the pairs D E and A B lie across.
 pub(crate) fn prices_row(pairs: &[Pair], row: &mut Row) {
-    let mut right = [0; 81];
+    let mut right = [0_i32; 81];
     let mut left = [0; 27];
     let mut across = [[0; 9]; 2];
     for pair in pairs {
         // seven halves of the cap still are a number
-        let price = pair.price.map(|price| price.min(u64::from(CAP / 2)) as u32);
+        let price = pair.price.map(|price| price.min(CAP as u64 / 2) as i32);
         match pair.first {
             0 => spread(&mut left, &price, STRIDE[0] / 81, STRIDE[1] / 81),
             6 => spread(&mut left, &price, STRIDE[6] / 81, STRIDE[0] / 81),
@@ -96,13 +98,13 @@ pub(crate) fn prices_row(pairs: &[Pair], row: &mut Row) {
     }
 }
 
-fn spread(cells: &mut [u32], price: &[u32; 9], first: usize, second: usize) {
+fn spread(cells: &mut [i32], price: &[i32; 9], first: usize, second: usize) {
     for (index, cell) in cells.iter_mut().enumerate() {
         *cell += price[3 * (index / first % 3) + index / second % 3];
     }
 }
 
-fn let_move_by<const STRIDE: usize>(row: &mut Row, [one, two]: [u32; 2]) {
+fn let_move_by<const STRIDE: usize>(row: &mut Row, [one, two]: [i32; 2]) {
     for block in row.chunks_exact_mut(3 * STRIDE) {
         let (flat, rest) = block.split_at_mut(STRIDE);
         let (natural, sharp) = rest.split_at_mut(STRIDE);
@@ -119,7 +121,7 @@ fn moving_by<const STRIDE: usize>(
     row: &Row,
     one: &mut Row,
     two: &mut Row,
-    [price_one, price_two]: [u32; 2],
+    [price_one, price_two]: [i32; 2],
 ) {
     let size = 3 * STRIDE;
     let outs = one.chunks_exact_mut(size).zip(two.chunks_exact_mut(size));
@@ -162,13 +164,13 @@ mod tests {
         let mut row = [0; SETTINGS];
         prices_row(&pairs, &mut row);
         for (code, &sum) in row.iter().enumerate() {
-            assert_eq!(u64::from(sum), asked.price(code as Code));
+            assert_eq!(sum as u64, asked.price(code as Code));
         }
     }
 
     #[test]
     fn a_letter_moves_by_one_notch_or_by_two() {
-        let row: Row = std::array::from_fn(|code| (code * 7919 % 1000) as u32);
+        let row: Row = std::array::from_fn(|code| (code * 7919 % 1000) as i32);
         for letter in 0..7 {
             let (mut one, mut two) = ([CAP; SETTINGS], [CAP; SETTINGS]);
             moving(&row, &mut one, &mut two, letter, [10, 13]);

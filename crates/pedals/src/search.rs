@@ -115,7 +115,7 @@ pub(crate) fn step_price(
     let (mut price, mut longest, mut pedals) = (0, 0, 0);
     for letter in (0..7).filter(|&letter| from[letter] != to[letter]) {
         let notches = from[letter].abs_diff(to[letter]);
-        price += u64::from(problem.prices[moment][letter][usize::from(notches - 1)]);
+        price += problem.prices[moment][letter][usize::from(notches - 1)] as u64;
         if Foot::of(Letter::ALL[letter]) != foot {
             price += u64::from(weights.crossing);
         }
@@ -225,7 +225,7 @@ impl Run<'_> {
         let (price, notches) = step_price(problem, moment, label.code, code, foot);
         let home = label.home[foot as usize];
         let free = |at: usize| problem.is_free(home, at, self.feet.least_us(notches));
-        if price >= u64::from(STUCK)
+        if price >= STUCK as u64
             || !free(moment)
             || self.could_be_sooner(moment, label.code, code, reach, free(moment - 1))
         {

@@ -68,13 +68,15 @@ impl Weights {
     }
 
     /// Preset 'fewest': first the fewest notes lost, then the fewest moves, then the fewest
-    /// respellings, for the piece given; nothing else counts but for what is asked by name.
+    /// respellings, for the piece given; nothing else counts but for what is asked by name. Beyond
+    /// sixteen thousand notes a lost one counts as much as thousands of moves, not more than any
+    /// number of them.
     pub fn fewest(demand: &Demand) -> Self {
         let letters = demand.moments.iter().map(named_by_glissando).sum::<u64>();
         let heads = demand.heads() as u64 + letters + 1;
-        let moved = heads.min(u64::from(Self::HIGHEST));
+        let moved = heads.min(1 << 17);
         // no plan moves a pedal that then sounds nothing: there are fewer moves than heads
-        let lost = heads.saturating_mul(moved + 1);
+        let lost = (heads * (moved + 1)).min(1 << 28);
         Self {
             lost,
             glissando: lost,
