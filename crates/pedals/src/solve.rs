@@ -116,7 +116,10 @@ impl<'a> Seeking<'a> {
     fn keener(&self, bound: &Bound, round: u32) -> Vec<[bool; 2]> {
         let mut counted = bound.counted().to_vec();
         let Some(best) = &self.best else {
-            counted.iter_mut().skip(1).for_each(|feet| *feet = [true; 2]);
+            counted
+                .iter_mut()
+                .skip(1)
+                .for_each(|feet| *feet = [true; 2]);
             return counted;
         };
         let at_us = &self.problem.at_us;

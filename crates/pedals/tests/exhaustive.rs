@@ -140,13 +140,14 @@ fn movements(
                 let mut now = home;
                 now[foot as usize] = moment;
                 let next = (next, now);
-                match found.iter_mut().find(|(state, _)| *state == next) {
-                    Some((_, cost)) if *cost <= so_far + price => {}
-                    _ => found.push((next, so_far + price)),
+                let known = found
+                    .iter()
+                    .any(|&(state, cost)| state == next && cost <= so_far + price);
+                if !known {
+                    found.push((next, so_far + price));
                 }
             }
         }
-        assert!(found.len() < 100_000);
     }
     found
 }
@@ -184,7 +185,7 @@ fn to_everywhere(
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(passage::cases(12)))]
+    #![proptest_config(ProptestConfig::with_cases(passage::cases(8)))]
 
     // no two moments further apart than 0.2 s: the planner then adds no places between them
     #[test]
