@@ -3,6 +3,10 @@
 //! This room never knows a sound, a file or storage. It has no clock: where the work must end, it
 //! counts it. Prices are whole numbers, so that a page and a desk add up to the same sums.
 
+// what tests make of pieces is written as by any user of this room
+#[cfg(test)]
+extern crate self as pedals;
+
 mod account;
 mod asked;
 mod bound;

@@ -140,3 +140,68 @@ impl<'a> Seeking<'a> {
         counted
     }
 }
+
+#[cfg(test)]
+#[path = "../tests/made/piece.rs"]
+mod piece;
+
+#[cfg(test)]
+mod tests {
+    use super::piece::{Making, piece};
+    use super::*;
+    use crate::Wishes;
+    use crate::by_key::ByKey;
+    use crate::ready::Ready;
+
+    /// The search without sight of feet, everything kept that might be cheaper, finds nothing
+    /// cheaper: slow, but it needs nothing of what makes sight keen.
+    #[track_caller]
+    fn check(making: &Making, seed: u64, one_notch_us: u64, fewest: bool) -> bool {
+        let demand = piece(making, seed);
+        let wishes = if fewest {
+            Wishes::fewest(&demand)
+        } else {
+            Wishes::comfortable()
+        };
+        let wishes = Wishes {
+            feet: Feet::with_least_time(one_notch_us),
+            any_octave: true,
+            ..wishes
+        };
+        let harp = harp::Harp::named("pedal47").unwrap();
+        let ready = Ready::new(&demand, &harp, &wishes, ByKey::default(), &[]);
+        let solved = ready.solve();
+        assert_eq!(solved.cost, solved.least);
+        let blind = Bound::of(&ready.problem, &wishes.feet);
+        let width = Width {
+            slack: u64::MAX,
+            ways: usize::MAX,
+            below: solved.cost,
+            work: u64::MAX,
+        };
+        let found = search(&ready.problem, wishes.feet, &blind, width);
+        assert!(found.best.is_none(), "{:?} < {}", found.best, solved.cost);
+        assert!(found.unseen >= solved.cost);
+        // whether feet bound at all
+        (0..crate::SETTINGS as u16).any(|code| {
+            let opening = ready.problem.asked[0].price(code);
+            opening + blind.from(1, code, [usize::MAX; 2]) < solved.cost
+        })
+    }
+
+    #[test]
+    fn what_makes_sight_keen_hides_nothing() {
+        let mut bound = 0;
+        for seed in 0..12 {
+            let making = Making {
+                measures: 3,
+                tempo: [60, 90, 120][seed as usize % 3],
+                chromatic: 3,
+                key_lasts: 2,
+            };
+            let one_notch_us = [250_000, 400_000, 500_000, 700_000][seed as usize % 4];
+            bound += usize::from(check(&making, seed, one_notch_us, seed % 2 == 0));
+        }
+        assert!(bound > 6, "feet mattered in {bound} pieces only");
+    }
+}
