@@ -67,6 +67,7 @@ const FROM_OUTSIDE: [(&str, &[&str]); 9] = [
     ("harp", &["thiserror", "toml_edit"]),
     ("pluck", &["realfft", "thiserror"]),
     ("tuning", &["thiserror"]),
+    ("pedals", &[]),
     ("diary", &["serde", "serde_json", "thiserror"]),
     ("sheet", &[]),
     ("wasm", &["serde", "thiserror", "tsify", "wasm-bindgen"]),

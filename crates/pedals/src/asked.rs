@@ -1,0 +1,197 @@
+//! What a moment asks of the seven pedals, as prices: a table for each pair of neighbouring
+//! letters, since a sound has at most two names and these are neighbours.
+
+use pitch::Letter;
+
+use crate::code::{Code, place, places_of};
+use crate::ready::Tie;
+use crate::ways::{By, Strings, Way};
+use crate::{Demand, Moment, Spelling, Wishes};
+
+/// A broken pin outweighs everything.
+pub(crate) const PIN: u64 = 1 << 44;
+
+/// Prices by the places of a letter and of the next one, C D, D E … B C.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Pair {
+    /// The first letter's index; the second is the next, B before C.
+    pub(crate) first: usize,
+    /// By place of the first × 3 + place of the second.
+    pub(crate) price: [u64; 9],
+}
+
+/// What a moment costs in each setting.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Asked {
+    /// What it costs in any.
+    pub(crate) constant: u64,
+    /// What it costs beside; the least of each table is 0.
+    pub(crate) pairs: Vec<Pair>,
+    /// The letters on which it depends, a bit for each index.
+    pub(crate) uses: u8,
+}
+
+impl Asked {
+    /// The price of the moment in a setting.
+    pub(crate) fn price(&self, code: Code) -> u64 {
+        let places = places_of(code);
+        self.pairs.iter().fold(self.constant, |sum, pair| {
+            let second = (pair.first + 1) % 7;
+            sum + pair.price[usize::from(places[pair.first] * 3 + places[second])]
+        })
+    }
+
+    pub(crate) fn uses(&self, letter: usize) -> bool {
+        self.uses & 1 << letter != 0
+    }
+}
+
+/// What every moment asks; `tuned` says which key number a string without discs has there.
+pub(crate) fn asked(
+    demand: &Demand,
+    strings: &Strings,
+    wishes: &Wishes,
+    ties: &[Tie],
+    tuned: impl Fn(usize, usize) -> Option<i32>,
+) -> Vec<Asked> {
+    let mut all: Vec<Tables> = Vec::with_capacity(demand.moments.len());
+    for (index, moment) in demand.moments.iter().enumerate() {
+        let mut tables = Tables::default();
+        for attack in &moment.attacks {
+            let ways = allowed_ways(moment, attack.pitch, strings, wishes);
+            let midi = attack.pitch.midi();
+            tables.note(&ways, wishes, |string| tuned(index, string) == Some(midi));
+        }
+        for letter in Letter::ALL {
+            if let Some(wanted) = moment.glissando.get(letter) {
+                tables.letter(letter.index(), place(wanted), wishes.weights.glissando);
+            }
+            if let Some(marked) = moment.marks.get(letter) {
+                let price = u64::from(wishes.weights.mark);
+                tables.letter(letter.index(), place(marked), price);
+            }
+            if let Some(open) = wishes.opening.get(letter).filter(|_| index == 0) {
+                tables.letter(letter.index(), place(open), PIN);
+            }
+        }
+        all.push(tables);
+    }
+    for pin in &wishes.pins {
+        if let Some(tables) = all.get_mut(pin.moment) {
+            tables.letter(pin.letter.index(), place(pin.alteration), PIN);
+        }
+    }
+    for tie in ties {
+        if let Some(tables) = all.get_mut(tie.moment) {
+            tables.letter(tie.letter, tie.place, tie.price);
+        }
+    }
+    all.into_iter().map(Tables::done).collect()
+}
+
+/// The ways that the spelling rule leaves a note.
+pub(crate) fn allowed_ways(
+    moment: &Moment,
+    written: pitch::SpelledPitch,
+    strings: &Strings,
+    wishes: &Wishes,
+) -> Vec<Way> {
+    let mut ways = strings.ways(written);
+    let stuck = |way: &Way| match way.by {
+        By::Pedal { place: at } => wishes
+            .broken
+            .stuck
+            .iter()
+            .any(|&(letter, where_)| letter == way.string.letter && place(where_) != at),
+        By::Key { .. } => false,
+    };
+    ways.retain(|way| !stuck(way));
+    let clash = moment
+        .attacks
+        .iter()
+        .any(|other| other.pitch.letter == written.letter && other.pitch.alter != written.alter);
+    let written_stands = ways.first().is_some_and(|way| !way.respelled);
+    if wishes.spelling == Spelling::Written && written_stands && !clash {
+        ways.truncate(1);
+    }
+    ways
+}
+
+#[derive(Clone, Copy, Default)]
+struct Tables {
+    constant: u64,
+    price: [[u64; 9]; 7],
+}
+
+impl Tables {
+    fn note(&mut self, ways: &[Way], wishes: &Wishes, tuned: impl Fn(usize) -> bool) {
+        let price = |way: &Way| u64::from(way.respelled) * u64::from(wishes.weights.respelled);
+        let mut otherwise = wishes.weights.lost;
+        let mut by_pedal: Vec<(usize, u8, u64)> = Vec::new();
+        for way in ways {
+            match way.by {
+                By::Key { string } if tuned(string) => otherwise = otherwise.min(price(way)),
+                By::Key { .. } => {}
+                By::Pedal { place } => {
+                    by_pedal.push((way.string.letter.index(), place, price(way)));
+                }
+            }
+        }
+        match by_pedal[..] {
+            [] => self.constant += otherwise,
+            [(letter, place, price)] => self.add(letter, |first, _| {
+                if first == place {
+                    price.min(otherwise)
+                } else {
+                    otherwise
+                }
+            }),
+            [one, other, ..] => {
+                let (low, high) = if (one.0 + 1) % 7 == other.0 {
+                    (one, other)
+                } else {
+                    (other, one)
+                };
+                self.add(low.0, |first, second| {
+                    let by_low = if first == low.1 { low.2 } else { otherwise };
+                    let by_high = if second == high.1 { high.2 } else { otherwise };
+                    by_low.min(by_high).min(otherwise)
+                });
+            }
+        }
+    }
+
+    fn letter(&mut self, letter: usize, wanted: u8, price: u64) {
+        self.add(letter, |first, _| if first == wanted { 0 } else { price });
+    }
+
+    fn add(&mut self, first: usize, price: impl Fn(u8, u8) -> u64) {
+        for place in 0..9 {
+            self.price[first][usize::from(place)] += price(place / 3, place % 3);
+        }
+    }
+
+    fn done(self) -> Asked {
+        let mut asked = Asked {
+            constant: self.constant,
+            ..Asked::default()
+        };
+        for (first, mut price) in self.price.into_iter().enumerate() {
+            let least = price.iter().copied().min().unwrap_or(0);
+            asked.constant += least;
+            price.iter_mut().for_each(|price| *price -= least);
+            if price.iter().all(|&price| price == 0) {
+                continue;
+            }
+            let differs = |a: usize, b: usize| price[a] != price[b];
+            if (0..3).any(|p| differs(p, 3 + p) || differs(p, 6 + p)) {
+                asked.uses |= 1 << first;
+            }
+            if (0..3).any(|p| differs(3 * p, 3 * p + 1) || differs(3 * p, 3 * p + 2)) {
+                asked.uses |= 1 << ((first + 1) % 7);
+            }
+            asked.pairs.push(Pair { first, price });
+        }
+        asked
+    }
+}

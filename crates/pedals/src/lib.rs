@@ -1,0 +1,63 @@
+//! Pedals and levers: notes and a harp in, the plan and its cost itemised out.
+//!
+//! This room never knows a sound, a file or storage. It has no clock: where the work must end, it
+//! counts it. Prices are whole numbers, so that a page and a desk add up to the same sums.
+
+// what tests make of pieces is written as by any user of this room
+#[cfg(test)]
+extern crate self as pedals;
+
+mod account;
+mod asked;
+mod bound;
+mod by_key;
+mod code;
+mod contradicted;
+mod cost;
+mod demand;
+mod feet;
+mod filled;
+mod footwork;
+mod frontier;
+mod hindsight;
+mod lever;
+mod plan;
+mod planner;
+mod prices;
+mod ready;
+mod reason;
+mod repeats;
+mod replay;
+mod ringing;
+mod rows;
+mod search;
+mod solve;
+mod sounding;
+mod survive;
+mod tempo;
+mod ways;
+mod weights;
+mod wishes;
+mod written;
+
+pub use by_key::Tuned;
+pub use code::SETTINGS;
+pub use cost::{Cost, Item};
+pub use demand::{Attack, Demand, Hand, Moment, Quarters, Strength};
+pub use feet::{Feet, Foot};
+pub use lever::{
+    Flip, LeverCannot, LeverCost, LeverPlan, LeverReason, LeverRespelled, LeverWeights,
+    LeverWishes, plan_levers,
+};
+pub use plan::{Because, Cannot, Change, Contradicted, Plan, Reason, Remedy, Respelled};
+pub use planner::plan;
+pub use replay::{Fault, replay};
+pub use sounding::{
+    Sounds, all_settings, names_of, settings_that_sound_at_least, settings_that_sound_exactly,
+    sound_of,
+};
+pub use survive::surviving_measures;
+pub use tempo::fastest_tempo;
+pub use weights::{Spelling, Weights};
+pub use wishes::{Broken, Pin, Wishes};
+pub use written::{Mark, written_marks};

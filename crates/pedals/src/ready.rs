@@ -1,0 +1,106 @@
+//! Everything known about a piece on a harp before it is planned.
+
+use std::cell::OnceCell;
+
+use harp::Harp;
+
+use crate::asked::{Asked, asked};
+use crate::by_key::ByKey;
+use crate::code::{Code, code_of};
+use crate::filled::Filled;
+use crate::prices::move_prices;
+use crate::search::{Problem, Step};
+use crate::solve::{Solved, solve};
+use crate::ways::Strings;
+use crate::{Demand, Feet, Wishes};
+
+/// A place that a pedal is held to at a moment, for a price: it steers the search and is on no bill.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Tie {
+    pub(crate) moment: usize,
+    pub(crate) letter: usize,
+    pub(crate) place: u8,
+    pub(crate) price: u64,
+}
+
+/// A piece, ready to be planned.
+pub(crate) struct Ready<'a> {
+    pub(crate) demand: &'a Demand,
+    pub(crate) wishes: &'a Wishes,
+    pub(crate) strings: Strings,
+    pub(crate) by_key: ByKey,
+    /// The moments of the problem: those of the demand and places between.
+    pub(crate) filled: Filled,
+    pub(crate) problem: Problem<'a>,
+    timeless: OnceCell<Vec<Code>>,
+}
+
+impl<'a> Ready<'a> {
+    /// A piece for each tuning of the strings without discs that is worth trying.
+    pub(crate) fn choices(demand: &'a Demand, harp: &Harp, wishes: &'a Wishes) -> Vec<ByKey> {
+        ByKey::choices(demand, &Strings::of(harp, wishes), wishes)
+    }
+
+    /// A piece on a harp, its strings without discs tuned so.
+    pub(crate) fn new(
+        demand: &'a Demand,
+        harp: &Harp,
+        wishes: &'a Wishes,
+        by_key: ByKey,
+        ties: &[Tie],
+    ) -> Self {
+        let strings = Strings::of(harp, wishes);
+        let filled = Filled::of(demand);
+        let mut spread = vec![Asked::default(); filled.origin.len()];
+        let tuned = |moment, string| by_key.at(moment, string);
+        let asked = asked(demand, &strings, wishes, ties, tuned);
+        for (asked, &place) in asked.into_iter().zip(&filled.place) {
+            spread[place] = asked;
+        }
+        let moments = &filled.demand.moments;
+        let problem = Problem {
+            at_us: moments.iter().map(|m| m.at_us as i64).collect(),
+            asked: spread,
+            prices: move_prices(&filled.demand, wishes),
+            wishes,
+        };
+        Self {
+            demand,
+            wishes,
+            strings,
+            by_key,
+            filled,
+            problem,
+            timeless: OnceCell::new(),
+        }
+    }
+
+    /// The cheapest steps, or the best found within the work allowed.
+    pub(crate) fn solve(&self) -> Solved {
+        let (feet, work) = (self.wishes.feet, self.wishes.work_limit);
+        solve(&self.problem, feet, u64::MAX, work).unwrap_or_default()
+    }
+
+    /// The setting at each moment of the demand.
+    pub(crate) fn codes(&self, steps: &[Step]) -> Vec<Code> {
+        let mut steps = steps.iter().peekable();
+        let mut code = code_of(&harp::Setting::default());
+        let places = self.filled.place.iter();
+        let at = places.map(|&place| {
+            while let Some(step) = steps.next_if(|step| step.moment as usize <= place) {
+                code = step.code;
+            }
+            code
+        });
+        at.collect()
+    }
+
+    /// The settings that one would take if feet needed no time.
+    pub(crate) fn timeless(&self) -> &[Code] {
+        self.timeless.get_or_init(|| {
+            let feet = Feet::with_least_time(0);
+            let solved = solve(&self.problem, feet, u64::MAX, self.wishes.work_limit);
+            self.codes(&solved.unwrap_or_default().steps)
+        })
+    }
+}

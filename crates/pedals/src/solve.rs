@@ -1,0 +1,207 @@
+//! From a piece to the cheapest steps: the search looks along its sight; where that proved too
+//! hopeful, sight is made keener; and where nothing can be made keener, it looks wider.
+
+use crate::Feet;
+use crate::bound::Bound;
+use crate::hindsight::disappointed;
+use crate::search::{Problem, Step, Width, search};
+
+/// The cheapest steps found.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Solved {
+    /// The opening first; empty for a piece without moments.
+    pub(crate) steps: Vec<Step>,
+    pub(crate) cost: u64,
+    /// No plan costs less than this.
+    pub(crate) least: u64,
+    pub(crate) work: u64,
+}
+
+/// How far around a disappointment feet are counted, at first: backwards and forwards.
+const AROUND_US: (i64, i64) = (2_500_000, 600_000);
+
+/// The cheapest steps that cost less than a bound; `None` if there are none (or none was found).
+pub(crate) fn solve(problem: &Problem<'_>, feet: Feet, below: u64, work: u64) -> Option<Solved> {
+    let mut seeking = Seeking::new(problem, feet, below, work);
+    seeking.seek(false);
+    seeking.best.map(|best| Solved {
+        least: seeking.proven.min(best.cost),
+        work: seeking.spent,
+        ..best
+    })
+}
+
+/// Whether there are steps that cost less than a bound; `false` too if none was found within the
+/// work allowed.
+pub(crate) fn playable(problem: &Problem<'_>, feet: Feet, below: u64, work: u64) -> bool {
+    let mut seeking = Seeking::new(problem, feet, below, work);
+    seeking.seek(true);
+    seeking.best.is_some()
+}
+
+struct Seeking<'a> {
+    problem: &'a Problem<'a>,
+    feet: Feet,
+    below: u64,
+    best: Option<Solved>,
+    proven: u64,
+    spent: u64,
+    work: u64,
+}
+
+impl<'a> Seeking<'a> {
+    fn new(problem: &'a Problem<'a>, feet: Feet, below: u64, work: u64) -> Self {
+        Self {
+            problem,
+            feet,
+            below,
+            best: None,
+            proven: 0,
+            spent: 0,
+            work,
+        }
+    }
+
+    /// Searches until nothing better can be found, or until anything is.
+    fn seek(&mut self, any_will_do: bool) {
+        let moved = u64::from(self.problem.wishes.weights.moved);
+        let mut bound = Bound::of(self.problem, &self.feet);
+        for round in 0..6 {
+            let (slack, ways) = if round > 1 { (moved, 512) } else { (0, 64) };
+            if self.search(&bound, slack, ways) || any_will_do && self.best.is_some() {
+                break;
+            }
+            let counted = self.keener(&bound, round);
+            if counted == bound.counted() {
+                break;
+            }
+            bound.count(self.problem, &self.feet, counted);
+        }
+        for (slack, ways) in [(moved, 256), (4 * moved, 2048), (u64::MAX, usize::MAX)] {
+            if any_will_do && self.best.is_some() || self.search(&bound, slack, ways) {
+                break;
+            }
+        }
+    }
+
+    /// One search; whether nothing better can be found, or the work allowed is done.
+    fn search(&mut self, bound: &Bound, slack: u64, ways: usize) -> bool {
+        let enough = self.best.as_ref().map_or(self.below, |best| best.cost);
+        if self.proven >= enough || self.spent > self.work {
+            return true;
+        }
+        let width = Width {
+            slack,
+            ways,
+            below: enough,
+            work: self.work - self.spent,
+        };
+        let found = search(self.problem, self.feet, bound, width);
+        self.spent += found.work;
+        self.proven = self.proven.max(found.unseen.min(enough));
+        if let Some((cost, steps)) = found.best {
+            self.proven = self.proven.min(cost);
+            self.best = Some(Solved {
+                steps,
+                cost,
+                ..Solved::default()
+            });
+        }
+        let enough = self.best.as_ref().map_or(self.below, |best| best.cost);
+        found.unseen >= enough || self.spent > self.work
+    }
+
+    /// The feet to be counted: also where the best steps cost more than sight had promised, those
+    /// that were busy there, or both if that is nothing new.
+    fn keener(&self, bound: &Bound, round: u32) -> Vec<[bool; 2]> {
+        let mut counted = bound.counted().to_vec();
+        let Some(best) = &self.best else {
+            counted
+                .iter_mut()
+                .skip(1)
+                .for_each(|feet| *feet = [true; 2]);
+            return counted;
+        };
+        let at_us = &self.problem.at_us;
+        for (moment, busy) in disappointed(self.problem, self.feet, bound, &best.steps) {
+            let known = [0, 1].map(|foot| bound.counted()[moment][foot] || !busy[foot]);
+            let feet = if known == [true; 2] { [true; 2] } else { busy };
+            let from = at_us[moment] - (AROUND_US.0 << round);
+            let to = at_us[moment] + (AROUND_US.1 << round);
+            // nothing comes before the opening
+            let first = at_us.partition_point(|&at| at < from).max(1);
+            let last = at_us.partition_point(|&at| at <= to);
+            for counted in &mut counted[first.min(last)..last] {
+                for foot in [0, 1] {
+                    counted[foot] |= feet[foot];
+                }
+            }
+        }
+        counted
+    }
+}
+
+#[cfg(test)]
+#[path = "../tests/made/piece.rs"]
+mod piece;
+
+#[cfg(test)]
+mod tests {
+    use super::piece::{Making, piece};
+    use super::*;
+    use crate::Wishes;
+    use crate::by_key::ByKey;
+    use crate::ready::Ready;
+
+    /// The search without sight of feet, everything kept that might be cheaper, finds nothing
+    /// cheaper: slow, but it needs nothing of what makes sight keen.
+    #[track_caller]
+    fn check(making: &Making, seed: u64, one_notch_us: u64, fewest: bool) -> bool {
+        let demand = piece(making, seed);
+        let wishes = if fewest {
+            Wishes::fewest(&demand)
+        } else {
+            Wishes::comfortable()
+        };
+        let wishes = Wishes {
+            feet: Feet::with_least_time(one_notch_us),
+            any_octave: true,
+            ..wishes
+        };
+        let harp = harp::Harp::named("pedal47").unwrap();
+        let ready = Ready::new(&demand, &harp, &wishes, ByKey::default(), &[]);
+        let solved = ready.solve();
+        assert_eq!(solved.cost, solved.least);
+        let blind = Bound::of(&ready.problem, &wishes.feet);
+        let width = Width {
+            slack: u64::MAX,
+            ways: usize::MAX,
+            below: solved.cost,
+            work: u64::MAX,
+        };
+        let found = search(&ready.problem, wishes.feet, &blind, width);
+        assert!(found.best.is_none(), "{:?} < {}", found.best, solved.cost);
+        assert!(found.unseen >= solved.cost);
+        // whether feet bound at all
+        (0..crate::SETTINGS as u16).any(|code| {
+            let opening = ready.problem.asked[0].price(code);
+            opening + blind.from(1, code, [usize::MAX; 2]) < solved.cost
+        })
+    }
+
+    #[test]
+    fn what_makes_sight_keen_hides_nothing() {
+        let mut bound = 0;
+        for seed in 0..12 {
+            let making = Making {
+                measures: 3,
+                tempo: [60, 90, 120][seed as usize % 3],
+                chromatic: 3,
+                key_lasts: 2,
+            };
+            let one_notch_us = [250_000, 400_000, 500_000, 700_000][seed as usize % 4];
+            bound += usize::from(check(&making, seed, one_notch_us, seed % 2 == 0));
+        }
+        assert!(bound > 6, "feet mattered in {bound} pieces only");
+    }
+}

@@ -1,0 +1,27 @@
+//! Which measures of a plan are whole.
+
+use std::collections::BTreeMap;
+
+use crate::{Demand, Plan};
+
+/// The written measures, each with a pass, in which every note sounds and every glissando finds its
+/// setting, in playing order: with something broken, those that survive.
+pub fn surviving_measures(demand: &Demand, plan: &Plan) -> Vec<(u32, u32)> {
+    let mut whole: BTreeMap<(u32, u32), bool> = BTreeMap::new();
+    let mut order = Vec::new();
+    for (index, (moment, setting)) in demand.moments.iter().zip(&plan.settings).enumerate() {
+        let key = (moment.measure, moment.pass);
+        let wrong = |letter: &pitch::Letter| {
+            let wanted = moment.glissando.get(*letter);
+            wanted.is_some() && wanted != setting.get(*letter)
+        };
+        let lost = plan.cannot.iter().any(|cannot| cannot.moment == index);
+        let holds = !lost && !pitch::Letter::ALL.iter().any(wrong);
+        let before = whole.insert(key, holds && whole.get(&key) != Some(&false));
+        if before.is_none() {
+            order.push(key);
+        }
+    }
+    order.retain(|key| whole.get(key) == Some(&true));
+    order
+}
