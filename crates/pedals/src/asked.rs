@@ -4,7 +4,6 @@
 use pitch::Letter;
 
 use crate::code::{Code, place, places_of};
-use crate::ready::Tie;
 use crate::ways::{By, Strings, Way};
 use crate::{Demand, Moment, Spelling, Wishes};
 
@@ -44,6 +43,19 @@ impl Asked {
     pub(crate) fn uses(&self, letter: usize) -> bool {
         self.uses & 1 << letter != 0
     }
+
+    /// The same with a letter held to a place, for a price.
+    pub(crate) fn held(&self, letter: usize, place: u8, price: u64) -> Self {
+        let mut tables = Tables {
+            constant: self.constant,
+            ..Tables::default()
+        };
+        for pair in &self.pairs {
+            tables.price[pair.first] = pair.price;
+        }
+        tables.letter(letter, place, price);
+        tables.done()
+    }
 }
 
 /// What every moment asks; `tuned` says which key number a string without discs has there.
@@ -51,7 +63,6 @@ pub(crate) fn asked(
     demand: &Demand,
     strings: &Strings,
     wishes: &Wishes,
-    ties: &[Tie],
     tuned: impl Fn(usize, usize) -> Option<i32>,
 ) -> Vec<Asked> {
     let mut all: Vec<Tables> = Vec::with_capacity(demand.moments.len());
@@ -79,11 +90,6 @@ pub(crate) fn asked(
     for pin in &wishes.pins {
         if let Some(tables) = all.get_mut(pin.moment) {
             tables.letter(pin.letter.index(), place(pin.alteration), PIN);
-        }
-    }
-    for tie in ties {
-        if let Some(tables) = all.get_mut(tie.moment) {
-            tables.letter(tie.letter, tie.place, tie.price);
         }
     }
     all.into_iter().map(Tables::done).collect()
@@ -126,25 +132,28 @@ struct Tables {
 impl Tables {
     fn note(&mut self, ways: &[Way], wishes: &Wishes, tuned: impl Fn(usize) -> bool) {
         let price = |way: &Way| u64::from(way.respelled) * u64::from(wishes.weights.respelled);
-        let mut otherwise = wishes.weights.lost;
+        let mut by_key: Option<u64> = None;
         let mut by_pedal: Vec<(usize, u8, u64)> = Vec::new();
         for way in ways {
             match way.by {
-                By::Key { string } if tuned(string) => otherwise = otherwise.min(price(way)),
+                By::Key { string } if tuned(string) => {
+                    by_key = Some(by_key.map_or(price(way), |other| other.min(price(way))));
+                }
                 By::Key { .. } => {}
                 By::Pedal { place } => {
                     by_pedal.push((way.string.letter.index(), place, price(way)));
                 }
             }
         }
+        // a string that stands there sounds it, even if that should cost more than to lose it
+        let least = |ways: [Option<u64>; 2]| {
+            let all = ways.into_iter().chain([by_key]).flatten();
+            all.min().unwrap_or(wishes.weights.lost)
+        };
         match by_pedal[..] {
-            [] => self.constant += otherwise,
+            [] => self.constant += least([None; 2]),
             [(letter, place, price)] => self.add(letter, |first, _| {
-                if first == place {
-                    price.min(otherwise)
-                } else {
-                    otherwise
-                }
+                least([(first == place).then_some(price), None])
             }),
             [one, other, ..] => {
                 let (low, high) = if (one.0 + 1) % 7 == other.0 {
@@ -153,9 +162,9 @@ impl Tables {
                     (other, one)
                 };
                 self.add(low.0, |first, second| {
-                    let by_low = if first == low.1 { low.2 } else { otherwise };
-                    let by_high = if second == high.1 { high.2 } else { otherwise };
-                    by_low.min(by_high).min(otherwise)
+                    let by_low = (first == low.1).then_some(low.2);
+                    let by_high = (second == high.1).then_some(high.2);
+                    least([by_low, by_high])
                 });
             }
         }

@@ -65,23 +65,34 @@ impl Bound {
         if feet.one_notch_us == 0 {
             return;
         }
-        let anew = anew(&self.counted, &counted);
+        let differs = |(before, after)| before != after;
+        let anew = self.counted.iter().zip(&counted).map(differs).collect();
         self.counted = counted;
+        self.again(problem, feet, anew);
+    }
+
+    /// Reckons again after what these moments cost has changed.
+    pub(crate) fn again(&mut self, problem: &Problem<'_>, feet: &Feet, mut anew: Vec<bool>) {
+        // what lies to the right of a change in the same counted stretch
+        for moment in 1..anew.len() {
+            anew[moment] |= anew[moment - 1] && self.counted[moment] != [false; 2];
+        }
         let mut footwork: Option<Footwork<'_>> = None;
-        let mut more = 0;
+        let mut more = 0_u64;
         for moment in (0..anew.len()).rev() {
             if anew[moment] && footwork.is_none() {
                 let row = &self.rows[(moment + 1) * SETTINGS..][..SETTINGS];
                 footwork = Some(Footwork::from_row(problem, feet, row));
             }
             let Some(working) = &mut footwork else {
-                self.base[moment] += more;
+                self.base[moment] = self.base[moment].wrapping_add(more);
                 continue;
             };
             let before = self.base[moment];
             let same = self.back(working, moment);
             if same && !anew[moment] && self.counted[moment] == [false; 2] {
-                more = self.base[moment] - before;
+                // it may be less: a number that goes round
+                more = self.base[moment].wrapping_sub(before);
                 footwork = None;
             }
         }
@@ -113,16 +124,6 @@ impl Bound {
         let busy = self.busy[moment].as_ref();
         free + busy.map_or(0, |busy| u64::from(busy.more(code, ages)) << self.unit)
     }
-}
-
-/// The moments to be reckoned anew: every stretch of counted moments in which something changed.
-fn anew(before: &[[bool; 2]], counted: &[[bool; 2]]) -> Vec<bool> {
-    let mut anew: Vec<bool> = before.iter().zip(counted).map(|(a, b)| a != b).collect();
-    // what lies to the right of a change in the same stretch
-    for moment in 1..anew.len() {
-        anew[moment] |= anew[moment - 1] && counted[moment] != [false; 2];
-    }
-    anew
 }
 
 impl Busy {

@@ -180,15 +180,33 @@ impl<'a> Footwork<'a> {
         }
         for letter in foot.pedals().iter().map(|letter| letter.index()) {
             if self.worth_moving & 1 << letter != 0 {
-                let price = self.problem.prices[moment][letter];
-                let_move(&mut after[line[0]], letter, price);
+                let [one, two] = self.problem.prices[moment][letter];
+                // feet that need no time may move a pedal twice for one moment
+                let twice = self.feet.one_notch_us == 0;
+                let two = if twice { two.min(2 * one) } else { two };
+                let_move(&mut after[line[0]], letter, [one, two]);
             }
+        }
+        // the other foot's own pedals are moved with it only where it is counted: this one, which
+        // is not, may help it at any time
+        if self.feet.crossing && counted[1 - index] {
+            let over = foot.crosses_to().index();
+            let crossing = self.problem.wishes.weights.crossing.min(CAP as u32) as i32;
+            let price = self.problem.prices[moment][over].map(|price| price + crossing);
+            let_move(&mut after[line[0]], over, price);
         }
     }
 
     /// The letters of feet that are not counted which are to be looked at here: those asked for,
     /// and those which it costs less to move here than further on.
     fn worth_moving(&mut self, moment: usize, counted: [bool; 2]) -> u8 {
+        let weights = &self.problem.wishes.weights;
+        if weights.two_notches > weights.moved {
+            // two moves of a notch may be cheaper than one of two: any place may be worth the first
+            let own = |letter: &&Letter| !counted[Foot::of(**letter) as usize];
+            let all = Letter::ALL.iter().filter(own);
+            return all.fold(0, |letters, letter| letters | 1 << letter.index());
+        }
         let mut letters = 0;
         for letter in Letter::ALL {
             let (letter, foot) = (letter.index(), Foot::of(letter) as usize);

@@ -23,6 +23,7 @@ mod hindsight;
 mod lever;
 mod plan;
 mod planner;
+mod playings;
 mod prices;
 mod ready;
 mod reason;

@@ -9,12 +9,13 @@ use crate::bound::Bound;
 use crate::code::{Code, alteration, places_of, setting_of};
 use crate::contradicted::contradicted;
 use crate::plan::{Change, Plan};
+use crate::playings::Playings;
 use crate::ready::Ready;
 use crate::repeats::with_same_marks;
 use crate::search::{Problem, Step, step_price};
 use crate::solve::Solved;
 use crate::ways::By;
-use crate::{Demand, Wishes};
+use crate::{Demand, Item, Wishes};
 
 /// The cheapest plan for a piece on a pedal harp, by the prices given.
 ///
@@ -35,10 +36,15 @@ use crate::{Demand, Wishes};
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 pub fn plan(demand: &Demand, harp: &Harp, wishes: &Wishes) -> Plan {
-    let (ready, solved) = cheapest(demand, harp, wishes);
-    if wishes.same_marks && demand.moments.iter().any(|moment| moment.pass > 1) {
-        return with_same_marks(demand, harp, wishes, &ready, &solved);
-    }
+    let played_again = demand.moments.iter().any(|moment| moment.pass > 1);
+    let (ready, solved) = if wishes.same_marks && played_again {
+        let playings = Playings::of(demand);
+        over_tunings(demand, harp, wishes, |ready, below| {
+            with_same_marks(ready, &playings, below)
+        })
+    } else {
+        cheapest(demand, harp, wishes)
+    };
     told(&ready, &solved)
 }
 
@@ -48,18 +54,29 @@ pub(crate) fn cheapest<'a>(
     harp: &Harp,
     wishes: &'a Wishes,
 ) -> (Ready<'a>, Solved) {
+    over_tunings(demand, harp, wishes, |ready, _| ready.solve())
+}
+
+/// The cheapest of what is found for each tuning of the strings without discs; the finding is told
+/// what has been found before.
+fn over_tunings<'a>(
+    demand: &'a Demand,
+    harp: &Harp,
+    wishes: &'a Wishes,
+    find: impl Fn(&Ready<'a>, u64) -> Solved,
+) -> (Ready<'a>, Solved) {
     let mut choices = Ready::choices(demand, harp, wishes).into_iter();
     let first = choices.next().unwrap_or_default();
-    let mut ready = Ready::new(demand, harp, wishes, first, &[]);
-    let mut solved = ready.solve();
+    let mut ready = Ready::new(demand, harp, wishes, first);
+    let mut solved = find(&ready, u64::MAX);
     let mut others = None;
     for choice in choices {
         let others = *others.get_or_insert_with(|| least_of_others(&ready));
         if choice.least + others >= solved.cost {
             break;
         }
-        let other = Ready::new(demand, harp, wishes, choice, &[]);
-        let also = other.solve();
+        let other = Ready::new(demand, harp, wishes, choice);
+        let also = find(&other, solved.cost);
         let least = solved.least.min(also.least);
         if also.cost < solved.cost {
             (ready, solved) = (other, also);
@@ -85,6 +102,11 @@ pub(crate) fn told(ready: &Ready<'_>, solved: &Solved) -> Plan {
         work: solved.work,
     };
     account(ready, &codes, &mut plan);
+    if ready.wishes.same_marks {
+        let count = Playings::of(ready.demand).only_then(&codes).len() as u32;
+        let price = u64::from(count) * u64::from(ready.wishes.weights.passes_differ);
+        plan.cost.passes_differ = Item { count, price };
+    }
     plan.contradicted = contradicted(ready, &codes);
     let retuned = plan.cost.retuned.price;
     plan.gap = solved.cost.saturating_sub(solved.least);
@@ -144,7 +166,7 @@ fn least_of_others(ready: &Ready<'_>) -> u64 {
         });
     }
     let mut asked = vec![Asked::default(); ready.filled.origin.len()];
-    let others = crate::asked::asked(&others, &ready.strings, ready.wishes, &[], |_, _| None);
+    let others = crate::asked::asked(&others, &ready.strings, ready.wishes, |_, _| None);
     for (other, &place) in others.into_iter().zip(&ready.filled.place) {
         asked[place] = other;
     }

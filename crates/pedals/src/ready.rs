@@ -14,15 +14,6 @@ use crate::solve::{Solved, solve};
 use crate::ways::Strings;
 use crate::{Demand, Feet, Wishes};
 
-/// A place that a pedal is held to at a moment, for a price: it steers the search and is on no bill.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Tie {
-    pub(crate) moment: usize,
-    pub(crate) letter: usize,
-    pub(crate) place: u8,
-    pub(crate) price: u64,
-}
-
 /// A piece, ready to be planned.
 pub(crate) struct Ready<'a> {
     pub(crate) demand: &'a Demand,
@@ -42,18 +33,12 @@ impl<'a> Ready<'a> {
     }
 
     /// A piece on a harp, its strings without discs tuned so.
-    pub(crate) fn new(
-        demand: &'a Demand,
-        harp: &Harp,
-        wishes: &'a Wishes,
-        by_key: ByKey,
-        ties: &[Tie],
-    ) -> Self {
+    pub(crate) fn new(demand: &'a Demand, harp: &Harp, wishes: &'a Wishes, by_key: ByKey) -> Self {
         let strings = Strings::of(harp, wishes);
         let filled = Filled::of(demand);
         let mut spread = vec![Asked::default(); filled.origin.len()];
         let tuned = |moment, string| by_key.at(moment, string);
-        let asked = asked(demand, &strings, wishes, ties, tuned);
+        let asked = asked(demand, &strings, wishes, tuned);
         for (asked, &place) in asked.into_iter().zip(&filled.place) {
             spread[place] = asked;
         }

@@ -1,92 +1,270 @@
 //! The same marks at every pass of a repeat, where that can be.
 //!
-//! Every pass is planned as it is played. Where a mark of one pass would be wrong in another, the
-//! plan is made again with that pedal held, in all passes, to where it stands in one of them; the
-//! plan that loses least, and then has the fewest marks for some passes only, is kept.
+//! The cheapest plan is found as the piece is played, pass by pass. Where a mark of it would be
+//! wrong at another pass there are five ways on, and one of them is that of the best plan: the
+//! pedal is not moved for that place at any pass; it stands there at every pass up, in the middle or
+//! down; or the marks differ and that is paid for. Each way is planned anew, the most hopeful first,
+//! until none that is left could be cheaper. What is planned anew is little: only what a pedal held
+//! changes is reckoned again.
 
-use harp::Harp;
+use std::collections::{BTreeSet, BinaryHeap};
 
-use crate::code::place;
-use crate::planner::told;
-use crate::ready::{Ready, Tie};
-use crate::solve::Solved;
-use crate::written::{differing, places, written_marks};
-use crate::{Demand, Plan, Wishes};
+use crate::asked::PIN;
+use crate::bound::Bound;
+use crate::code::{Code, places_of};
+use crate::playings::{OnlyThen, Playings};
+use crate::prices::STUCK;
+use crate::ready::Ready;
+use crate::search::Problem;
+use crate::solve::{Solved, Sought, seek};
 
-/// How often it is tried.
-const ROUNDS: usize = 4;
+/// More than anything else but a pin: what breaking a rule costs.
+const BROKEN: u64 = PIN >> 4;
+/// Rules are tried for all marks at once so often.
+const AT_ONCE: usize = 6;
 
-/// The plan with the fewest marks that hold for some passes only, of those that lose least. Starts
-/// from the cheapest, of which nothing is known but its own passes.
-pub(crate) fn with_same_marks(
-    demand: &Demand,
-    harp: &Harp,
-    wishes: &Wishes,
-    ready: &Ready<'_>,
-    solved: &Solved,
-) -> Plan {
-    let cheapest = told(ready, solved);
-    let mut best = billed(demand, wishes, cheapest.clone());
-    let mut ties: Vec<Tie> = Vec::new();
-    for _ in 0..ROUNDS {
-        if best.cost.passes_differ.count == 0 {
-            break;
+/// The cheapest steps, marks that hold for some passes only paid for; or what costs no less than
+/// the bound, if there are none.
+pub(crate) fn with_same_marks(ready: &Ready<'_>, playings: &Playings, below: u64) -> Solved {
+    let mut branching = Branching {
+        ready,
+        playings,
+        problem: ready.problem.clone(),
+        bound: Bound::of(&ready.problem, &ready.wishes.feet),
+        changed: BTreeSet::new(),
+        best: Solved {
+            cost: below,
+            ..Solved::default()
+        },
+        spent: 0,
+    };
+    let first = branching.under(&[], below);
+    branching.all_at_once(&first);
+    branching.best.least = branching.one_by_one(first);
+    branching.best.work = branching.spent;
+    branching.best
+}
+
+/// What a written place must keep to, for a letter.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+struct Rule {
+    written: usize,
+    letter: usize,
+    how: How,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum How {
+    /// Marks that differ are paid for.
+    Paid,
+    /// No mark.
+    Unmoved,
+    /// At this place at every pass.
+    At(u8),
+}
+
+/// Rules to be kept, and what a plan that keeps them costs at least.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+struct Branch {
+    /// The heap gives the greatest first: this is the cost taken from the highest.
+    hope: u64,
+    /// Of equal hope the one with more rules, then the one that was preferred.
+    rules_kept: usize,
+    preferred: u8,
+    rules: Vec<Rule>,
+}
+
+struct Branching<'a> {
+    ready: &'a Ready<'a>,
+    playings: &'a Playings,
+    /// The piece under the rules of the branch looked at last, and its bound.
+    problem: Problem<'a>,
+    bound: Bound,
+    changed: BTreeSet<usize>,
+    best: Solved,
+    spent: u64,
+}
+
+impl Branching<'_> {
+    /// A good plan soon: every mark that differs is held, at all passes, to where it moves to.
+    fn all_at_once(&mut self, first: &Sought) {
+        let mut rules: Vec<Rule> = Vec::new();
+        let mut judged = self.judged(first);
+        for _ in 0..AT_ONCE {
+            let Some((_, differ)) = judged else {
+                return;
+            };
+            let before = rules.len();
+            for only in differ {
+                let known = rules.iter_mut();
+                let known = known.filter(|r| (r.written, r.letter) == (only.written, only.letter));
+                if let Some(known) = known.last() {
+                    // two marks at one place, or one that came of its being held: no mark there
+                    known.how = How::Unmoved;
+                    continue;
+                }
+                rules.push(Rule::of(&only, How::At(only.to)));
+            }
+            if rules.len() == before {
+                return;
+            }
+            let sought = self.under(&rules, u64::MAX);
+            judged = self.judged(&sought);
         }
-        let mut bettered = false;
-        for to_the_mark in [true, false] {
-            let tried = [&ties[..], &held(demand, wishes, &best, to_the_mark)].concat();
-            let tied = Ready::new(demand, harp, wishes, ready.by_key.clone(), &tried);
-            let other = billed(demand, wishes, told(&tied, &tied.solve()));
-            if order(&other) < order(&best) {
-                best = other;
-                ties = tried;
-                bettered = true;
+    }
+
+    /// Branch by branch; what no plan costs less than.
+    fn one_by_one(&mut self, first: Sought) -> u64 {
+        let mut first = Some(first);
+        let mut branches = BinaryHeap::from([Branch::of(0, 0, Vec::new())]);
+        // what branches that cannot be followed any further may still cost
+        let mut closed = u64::MAX;
+        while let Some(branch) = branches.pop() {
+            let least = u64::MAX - branch.hope;
+            if least >= self.best.cost || self.spent > self.ready.wishes.work_limit {
+                closed = closed.min(least);
                 break;
             }
+            let paid = self.paid(&branch.rules);
+            let below = self.best.cost.saturating_sub(paid);
+            let sought = match first.take() {
+                Some(first) => first,
+                None => self.under(&branch.rules, below),
+            };
+            let least = least.max(sought.least.saturating_add(paid));
+            let Some((codes, differ)) = self.judged(&sought) else {
+                closed = closed.min(least);
+                continue;
+            };
+            let ruled = |only: &&OnlyThen| {
+                let mut rules = branch.rules.iter();
+                !rules.any(|r| (r.written, r.letter) == (only.written, only.letter))
+            };
+            let Some(only) = differ.iter().find(ruled) else {
+                closed = closed.min(least);
+                continue;
+            };
+            self.ways_on(&branch, only, least, &codes, &mut branches);
         }
-        if !bettered {
-            break;
+        closed.min(self.best.cost)
+    }
+
+    /// The five ways on from a mark that differs.
+    fn ways_on(
+        &self,
+        branch: &Branch,
+        only: &OnlyThen,
+        least: u64,
+        codes: &[Code],
+        branches: &mut BinaryHeap<Branch>,
+    ) {
+        let playings = self.playings.at(only.written);
+        let stands = |at: u8| {
+            let there = |&&moment: &&usize| places_of(codes[moment])[only.letter] == at;
+            playings.iter().filter(there).count() as u8
+        };
+        let pays = u64::from(self.ready.wishes.weights.passes_differ);
+        let ways = [
+            (How::Paid, 0, pays),
+            (How::Unmoved, 1, 0),
+            (How::At(0), 2 + stands(0), 0),
+            (How::At(1), 2 + stands(1), 0),
+            (How::At(2), 2 + stands(2), 0),
+        ];
+        for (how, preferred, pays) in ways {
+            let rules = [&branch.rules[..], &[Rule::of(only, how)]].concat();
+            branches.push(Branch::of(least + pays, preferred, rules));
         }
     }
-    best.gap = best
-        .cost
-        .total()
-        .saturating_sub(cheapest.cost.total() - cheapest.gap);
-    best.optimal = best.gap == 0;
-    best
-}
 
-/// What is lost comes first, then marks that differ, then the rest.
-fn order(plan: &Plan) -> (u64, u32, u64) {
-    let cost = &plan.cost;
-    let lost = cost.pins.price + cost.lost.price + cost.glissando.price;
-    (lost, cost.passes_differ.count, cost.total())
-}
-
-fn billed(demand: &Demand, wishes: &Wishes, mut plan: Plan) -> Plan {
-    let count = differing(demand, &plan);
-    plan.cost.passes_differ.count = count;
-    plan.cost.passes_differ.price = u64::from(count) * u64::from(wishes.weights.passes_differ);
-    plan
-}
-
-/// Every pedal whose mark holds for some passes only, held in all passes where it stands in one.
-fn held(demand: &Demand, wishes: &Wishes, plan: &Plan, to_the_mark: bool) -> Vec<Tie> {
-    let places = places(demand);
-    let price = 8 * u64::from(wishes.weights.moved) + 8 * u64::from(wishes.weights.respelled) + 1;
-    let mut ties = Vec::new();
-    for mark in written_marks(demand, plan)
-        .iter()
-        .filter(|mark| mark.only_then)
-    {
-        let all = places.get(&(mark.measure, mark.beat)).into_iter().flatten();
-        let at = if to_the_mark { mark.to } else { mark.from };
-        ties.extend(all.map(|&moment| Tie {
-            moment,
-            letter: mark.letter.index(),
-            place: place(at),
-            price: price.min(wishes.weights.lost / 2),
-        }));
+    /// What the rules say is paid.
+    fn paid(&self, rules: &[Rule]) -> u64 {
+        let paid = rules.iter().filter(|rule| rule.how == How::Paid).count();
+        paid as u64 * u64::from(self.ready.wishes.weights.passes_differ)
     }
-    ties
+
+    /// The settings and the marks that differ in what was found, if anything was that keeps the
+    /// rules; it is remembered if it is the best so far.
+    fn judged(&mut self, sought: &Sought) -> Option<(Vec<Code>, BTreeSet<OnlyThen>)> {
+        let (cost, steps) = sought.best.as_ref()?;
+        if cost % PIN >= BROKEN {
+            return None;
+        }
+        let codes = self.ready.codes(steps);
+        let differ = self.playings.only_then(&codes);
+        let price = u64::from(self.ready.wishes.weights.passes_differ);
+        let cost = cost + differ.len() as u64 * price;
+        if cost < self.best.cost {
+            self.best.steps.clone_from(steps);
+            self.best.cost = cost;
+        }
+        Some((codes, differ))
+    }
+
+    /// The cheapest steps under these rules.
+    fn under(&mut self, rules: &[Rule], below: u64) -> Sought {
+        let feet = self.ready.wishes.feet;
+        self.set(rules);
+        let work = self.ready.wishes.work_limit.saturating_sub(self.spent);
+        let sought = seek(&self.problem, feet, &mut self.bound, below, work);
+        self.spent += sought.work;
+        sought
+    }
+
+    /// Makes the problem that of these rules, and its bound.
+    fn set(&mut self, rules: &[Rule]) {
+        let pristine = &self.ready.problem;
+        let filled = &self.ready.filled;
+        let mut places = std::mem::take(&mut self.changed);
+        for &place in &places {
+            self.problem.asked[place].clone_from(&pristine.asked[place]);
+            self.problem.prices[place] = pristine.prices[place];
+        }
+        for rule in rules {
+            for &moment in self.playings.at(rule.written) {
+                let last = filled.place[moment];
+                match rule.how {
+                    How::Paid => {}
+                    How::At(at) => {
+                        let asked = &mut self.problem.asked[last];
+                        *asked = asked.held(rule.letter, at, BROKEN);
+                        self.changed.insert(last);
+                    }
+                    How::Unmoved => {
+                        let here = |place: &usize| filled.origin[*place] == moment;
+                        for place in (0..=last).rev().take_while(here) {
+                            self.problem.prices[place][rule.letter] = [STUCK; 2];
+                            self.changed.insert(place);
+                        }
+                    }
+                }
+            }
+        }
+        places.extend(&self.changed);
+        let mut anew = vec![false; self.problem.asked.len()];
+        places.iter().for_each(|&place| anew[place] = true);
+        self.bound
+            .again(&self.problem, &self.ready.wishes.feet, anew);
+    }
+}
+
+impl Rule {
+    fn of(only: &OnlyThen, how: How) -> Self {
+        Self {
+            written: only.written,
+            letter: only.letter,
+            how,
+        }
+    }
+}
+
+impl Branch {
+    fn of(least: u64, preferred: u8, rules: Vec<Rule>) -> Self {
+        Self {
+            hope: u64::MAX - least,
+            rules_kept: rules.len(),
+            preferred,
+            rules,
+        }
+    }
 }

@@ -16,6 +16,7 @@ use crate::prices::{MovePrices, STUCK};
 use crate::{Feet, Wishes};
 
 /// All that the search reads.
+#[derive(Clone)]
 pub(crate) struct Problem<'a> {
     pub(crate) at_us: Vec<i64>,
     pub(crate) asked: Vec<Asked>,

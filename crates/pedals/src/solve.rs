@@ -20,22 +20,49 @@ pub(crate) struct Solved {
 /// How far around a disappointment feet are counted, at first: backwards and forwards.
 const AROUND_US: (i64, i64) = (2_500_000, 600_000);
 
+/// What a search for steps that cost less than a bound came to.
+pub(crate) struct Sought {
+    /// The cheapest found, if any.
+    pub(crate) best: Option<(u64, Vec<Step>)>,
+    /// No steps cost less than this; what costs as much as the bound was not looked for.
+    pub(crate) least: u64,
+    pub(crate) work: u64,
+}
+
 /// The cheapest steps that cost less than a bound; `None` if there are none (or none was found).
 pub(crate) fn solve(problem: &Problem<'_>, feet: Feet, below: u64, work: u64) -> Option<Solved> {
-    let mut seeking = Seeking::new(problem, feet, below, work);
-    seeking.seek(false);
-    seeking.best.map(|best| Solved {
-        least: seeking.proven.min(best.cost),
-        work: seeking.spent,
-        ..best
+    let sought = seek(problem, feet, &mut Bound::of(problem, &feet), below, work);
+    sought.best.map(|(cost, steps)| Solved {
+        steps,
+        cost,
+        least: sought.least,
+        work: sought.work,
     })
+}
+
+/// The same along a bound of this very problem, which is made keener where it must be.
+pub(crate) fn seek(
+    problem: &Problem<'_>,
+    feet: Feet,
+    bound: &mut Bound,
+    below: u64,
+    work: u64,
+) -> Sought {
+    let mut seeking = Seeking::new(problem, feet, below, work);
+    seeking.seek(bound, false);
+    let found = seeking.best.as_ref().map_or(below, |best| best.0);
+    Sought {
+        least: seeking.proven.min(found),
+        best: seeking.best,
+        work: seeking.spent,
+    }
 }
 
 /// Whether there are steps that cost less than a bound; `false` too if none was found within the
 /// work allowed.
 pub(crate) fn playable(problem: &Problem<'_>, feet: Feet, below: u64, work: u64) -> bool {
     let mut seeking = Seeking::new(problem, feet, below, work);
-    seeking.seek(true);
+    seeking.seek(&mut Bound::of(problem, &feet), true);
     seeking.best.is_some()
 }
 
@@ -43,7 +70,7 @@ struct Seeking<'a> {
     problem: &'a Problem<'a>,
     feet: Feet,
     below: u64,
-    best: Option<Solved>,
+    best: Option<(u64, Vec<Step>)>,
     proven: u64,
     spent: u64,
     work: u64,
@@ -63,22 +90,21 @@ impl<'a> Seeking<'a> {
     }
 
     /// Searches until nothing better can be found, or until anything is.
-    fn seek(&mut self, any_will_do: bool) {
+    fn seek(&mut self, bound: &mut Bound, any_will_do: bool) {
         let moved = u64::from(self.problem.wishes.weights.moved);
-        let mut bound = Bound::of(self.problem, &self.feet);
         for round in 0..6 {
             let (slack, ways) = if round > 1 { (moved, 512) } else { (0, 64) };
-            if self.search(&bound, slack, ways) || any_will_do && self.best.is_some() {
+            if self.search(bound, slack, ways) || any_will_do && self.best.is_some() {
                 break;
             }
-            let counted = self.keener(&bound, round);
+            let counted = self.keener(bound, round);
             if counted == bound.counted() {
                 break;
             }
             bound.count(self.problem, &self.feet, counted);
         }
         for (slack, ways) in [(moved, 256), (4 * moved, 2048), (u64::MAX, usize::MAX)] {
-            if any_will_do && self.best.is_some() || self.search(&bound, slack, ways) {
+            if any_will_do && self.best.is_some() || self.search(bound, slack, ways) {
                 break;
             }
         }
@@ -86,7 +112,7 @@ impl<'a> Seeking<'a> {
 
     /// One search; whether nothing better can be found, or the work allowed is done.
     fn search(&mut self, bound: &Bound, slack: u64, ways: usize) -> bool {
-        let enough = self.best.as_ref().map_or(self.below, |best| best.cost);
+        let enough = self.best.as_ref().map_or(self.below, |best| best.0);
         if self.proven >= enough || self.spent > self.work {
             return true;
         }
@@ -101,13 +127,9 @@ impl<'a> Seeking<'a> {
         self.proven = self.proven.max(found.unseen.min(enough));
         if let Some((cost, steps)) = found.best {
             self.proven = self.proven.min(cost);
-            self.best = Some(Solved {
-                steps,
-                cost,
-                ..Solved::default()
-            });
+            self.best = Some((cost, steps));
         }
-        let enough = self.best.as_ref().map_or(self.below, |best| best.cost);
+        let enough = self.best.as_ref().map_or(self.below, |best| best.0);
         found.unseen >= enough || self.spent > self.work
     }
 
@@ -123,7 +145,7 @@ impl<'a> Seeking<'a> {
             return counted;
         };
         let at_us = &self.problem.at_us;
-        for (moment, busy) in disappointed(self.problem, self.feet, bound, &best.steps) {
+        for (moment, busy) in disappointed(self.problem, self.feet, bound, &best.1) {
             let known = [0, 1].map(|foot| bound.counted()[moment][foot] || !busy[foot]);
             let feet = if known == [true; 2] { [true; 2] } else { busy };
             let from = at_us[moment] - (AROUND_US.0 << round);
@@ -169,7 +191,7 @@ mod tests {
             ..wishes
         };
         let harp = harp::Harp::named("pedal47").unwrap();
-        let ready = Ready::new(&demand, &harp, &wishes, ByKey::default(), &[]);
+        let ready = Ready::new(&demand, &harp, &wishes, ByKey::default());
         let solved = ready.solve();
         assert_eq!(solved.cost, solved.least);
         let blind = Bound::of(&ready.problem, &wishes.feet);

@@ -63,14 +63,14 @@ impl Weights {
             together: 3_000,
             mark: 400,
             retuned: 10_000,
-            passes_differ: 500,
+            passes_differ: 20_000,
         }
     }
 
     /// Preset 'fewest': first the fewest notes lost, then the fewest moves, then the fewest
-    /// respellings, for the piece given; nothing else counts but for what is asked by name. Beyond
-    /// sixteen thousand notes a lost one counts as much as thousands of moves, not more than any
-    /// number of them.
+    /// respellings, for the piece given; nothing else counts but for what is asked by name. A mark
+    /// that holds for some passes only counts as eight moves. Beyond sixteen thousand notes a lost
+    /// one counts as much as thousands of moves, not more than any number of them.
     pub fn fewest(demand: &Demand) -> Self {
         let letters = demand.moments.iter().map(named_by_glissando).sum::<u64>();
         let heads = demand.heads() as u64 + letters + 1;
@@ -89,7 +89,7 @@ impl Weights {
             together: 0,
             mark: 0,
             retuned: 0,
-            passes_differ: 0,
+            passes_differ: (8.min(heads) * moved) as u32,
         }
     }
 }

@@ -1,11 +1,11 @@
 //! A plan as it is written into the part: what is played twice is written once.
 
-use std::collections::BTreeMap;
+use pitch::Alteration;
+use pitch::Letter;
 
-use harp::Setting;
-use pitch::{Alteration, Letter};
-
-use crate::{Demand, Foot, Plan, Quarters};
+use crate::code::{Code, code_of, place};
+use crate::playings::{OnlyThen, Playings};
+use crate::{Change, Demand, Foot, Plan, Quarters};
 
 /// One mark in the part.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -30,21 +30,32 @@ pub struct Mark {
     pub change: usize,
 }
 
-/// Every mark in the order of the part. A change between two moments is written at the second.
+/// Every mark in the order of the part. A change between two moments is written at the second; of
+/// two changes of a pedal for one moment only where it ends.
 pub fn written_marks(demand: &Demand, plan: &Plan) -> Vec<Mark> {
-    let places = places(demand);
-    let mut marks: Vec<Mark> = Vec::new();
+    let playings = Playings::of(demand);
+    let codes: Vec<Code> = plan.settings.iter().map(code_of).collect();
+    let only_then = playings.only_then(&codes);
+    let mut marks: Vec<(usize, Mark)> = Vec::new();
     for (index, change) in plan.changes.iter().enumerate() {
+        if goes_on(&plan.changes[index + 1..], change) {
+            continue;
+        }
         let moment = &demand.moments[change.moment];
-        let same = marks.iter_mut().find(|mark| {
-            (mark.measure, mark.beat) == (moment.measure, moment.beat)
-                && (mark.letter, mark.to) == (change.letter, change.to)
+        let written = playings.written(change.moment);
+        let same = marks.iter_mut().find(|(at, mark)| {
+            *at == written && (mark.letter, mark.to) == (change.letter, change.to)
         });
-        if let Some(mark) = same {
+        if let Some((_, mark)) = same {
             mark.passes.push(moment.pass);
             continue;
         }
-        marks.push(Mark {
+        let this = OnlyThen {
+            written,
+            letter: change.letter.index(),
+            to: place(change.to),
+        };
+        let mark = Mark {
             measure: moment.measure,
             beat: moment.beat,
             foot: change.foot,
@@ -52,43 +63,20 @@ pub fn written_marks(demand: &Demand, plan: &Plan) -> Vec<Mark> {
             from: change.from,
             to: change.to,
             passes: vec![moment.pass],
-            only_then: differs(&places, &plan.settings, demand, index, plan),
+            only_then: only_then.contains(&this),
             change: index,
-        });
+        };
+        marks.push((written, mark));
     }
-    marks.sort_by_key(|mark| (mark.measure, mark.beat));
-    marks
+    // in one place in the order in which they are made
+    marks.sort_by_key(|(written, mark)| (mark.measure, mark.beat, *written));
+    marks.into_iter().map(|(_, mark)| mark).collect()
 }
 
-/// How many marks hold for some passes only.
-pub(crate) fn differing(demand: &Demand, plan: &Plan) -> u32 {
-    let marks = written_marks(demand, plan);
-    marks.iter().filter(|mark| mark.only_then).count() as u32
-}
-
-/// The moments at each written place.
-pub(crate) fn places(demand: &Demand) -> BTreeMap<(u32, Quarters), Vec<usize>> {
-    let mut places: BTreeMap<_, Vec<usize>> = BTreeMap::new();
-    for (index, moment) in demand.moments.iter().enumerate() {
-        let key = (moment.measure, moment.beat);
-        places.entry(key).or_default().push(index);
-    }
-    places
-}
-
-/// Whether the pedal stands elsewhere at another playing of the place.
-fn differs(
-    places: &BTreeMap<(u32, Quarters), Vec<usize>>,
-    settings: &[Setting],
-    demand: &Demand,
-    index: usize,
-    plan: &Plan,
-) -> bool {
-    let change = &plan.changes[index];
-    let moment = &demand.moments[change.moment];
-    let all = places.get(&(moment.measure, moment.beat));
-    all.into_iter().flatten().any(|&other| {
-        demand.moments[other].pass != moment.pass
-            && settings[other].get(change.letter) != Some(change.to)
-    })
+/// Whether the pedal moves on for the same moment.
+fn goes_on(later: &[Change], change: &Change) -> bool {
+    let mut here = later
+        .iter()
+        .take_while(|other| other.moment == change.moment);
+    here.any(|other| other.letter == change.letter)
 }

@@ -12,7 +12,7 @@ mod passage;
 
 use harp::Harp;
 use judge::{Places, notes, price_of_move, sounds};
-use passage::{passages, wishes};
+use passage::{passages, weights, wishes};
 use pedals::{Demand, Foot, Moment, Wishes, plan};
 use pitch::{Alteration, Letter, SpelledPitch};
 use proptest::prelude::*;
@@ -192,8 +192,10 @@ proptest! {
     fn no_way_of_playing_is_cheaper_than_the_plan(
         demand in passages(4, 200_000),
         change in wishes(),
+        weights in proptest::option::of(weights()),
     ) {
-        let wishes = Wishes { any_octave: true, ..change.on(&demand) };
+        let mut wishes = Wishes { any_octave: true, ..change.on(&demand) };
+        wishes.weights = weights.unwrap_or(wishes.weights);
         let plan = plan(&demand, &Harp::named("pedal47").unwrap(), &wishes);
         prop_assert!(plan.optimal);
         let cheapest = cheapest(&demand, &wishes);

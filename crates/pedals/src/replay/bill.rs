@@ -1,5 +1,8 @@
 //! The bill of a replay: every price added up again.
 
+use std::collections::{BTreeMap, BTreeSet};
+
+use harp::Setting;
 use pitch::Letter;
 
 use super::Fault;
@@ -20,7 +23,7 @@ pub(super) fn faults(demand: &Demand, wishes: &Wishes, plan: &Plan) -> Vec<Fault
     let pairs = plan.changes.iter().filter(|c| c.together).count() / 2;
     let rests = plan.tuned.iter().filter(|tuned| tuned.in_a_rest).count();
     let respelled = u64::from(weights.respelled);
-    let found: [(&'static str, Line); 12] = [
+    let found: [(&'static str, Line); 13] = [
         ("lost", times(plan.cannot.len(), weights.lost)),
         ("glissando", glissando(demand, wishes, plan)),
         ("respelled", times(plan.respelled.len(), respelled)),
@@ -33,6 +36,7 @@ pub(super) fn faults(demand: &Demand, wishes: &Wishes, plan: &Plan) -> Vec<Fault
         ("marks", marks(demand, wishes, plan)),
         ("retuned", times(rests, u64::from(weights.retuned))),
         ("pins", pins(wishes, plan)),
+        ("passes_differ", passes_differ(demand, wishes, plan)),
     ];
     let mut faults = Vec::new();
     for (item, found) in found {
@@ -99,6 +103,35 @@ fn pins(wishes: &Wishes, plan: &Plan) -> Line {
     });
     let count = broken.count() + given.count();
     (count as u32, count as u64 * (1 << 44))
+}
+
+/// Marks that some other pass contradicts: where a pedal moves for a moment, it must stand so at
+/// every playing of it.
+fn passes_differ(demand: &Demand, wishes: &Wishes, plan: &Plan) -> Line {
+    let mut seen = BTreeMap::new();
+    let mut stands: BTreeMap<_, Vec<&Setting>> = BTreeMap::new();
+    let mut names = Vec::new();
+    for (moment, setting) in demand.moments.iter().zip(&plan.settings) {
+        // of grace notes at one beat the first, the second …
+        let at = seen.entry((moment.measure, moment.pass, moment.beat));
+        let at = at.and_modify(|at| *at += 1).or_insert(0);
+        let name = (moment.measure, moment.beat, *at);
+        stands.entry(name).or_default().push(setting);
+        names.push(name);
+    }
+    let mut differ = BTreeSet::new();
+    for (pair, name) in plan.settings.windows(2).zip(names.iter().skip(1)) {
+        for letter in Letter::ALL {
+            let to = pair[1].get(letter);
+            let elsewhere = stands[name].iter().any(|other| other.get(letter) != to);
+            if pair[0].get(letter) != to && elsewhere {
+                differ.insert((name, letter.index(), to.map(pitch::Alteration::semitones)));
+            }
+        }
+    }
+    let count = if wishes.same_marks { differ.len() } else { 0 };
+    let price = u64::from(wishes.weights.passes_differ);
+    (count as u32, count as u64 * price)
 }
 
 /// Seconds for which a string of each scientific octave, 0 to 8, counts as ringing.

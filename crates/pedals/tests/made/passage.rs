@@ -6,7 +6,9 @@
 )]
 
 use harp::Setting;
-use pedals::{Attack, Broken, Demand, Feet, Hand, Moment, Pin, Spelling, Strength, Wishes};
+use pedals::{
+    Attack, Broken, Demand, Feet, Hand, Moment, Pin, Spelling, Strength, Weights, Wishes,
+};
 use pitch::{Alteration, Letter, SpelledPitch};
 use proptest::prelude::*;
 
@@ -123,6 +125,39 @@ pub(crate) struct Changed {
     pub(crate) opening: Setting,
     pub(crate) stuck: Option<(Letter, Alteration)>,
     pub(crate) pin: Option<(usize, Letter, Alteration)>,
+}
+
+/// Prices of every kind, none of them sensible.
+pub(crate) fn weights() -> impl Strategy<Value = Weights> {
+    let small = || prop_oneof![1 => Just(0_u32), 4 => 0_u32..3_000];
+    let great = || prop_oneof![2_000_u64..200_000, 0_u64..4_000];
+    let small = proptest::array::uniform8(small());
+    (great(), great(), small, 0_u32..20_000).prop_map(|(lost, glissando, small, differ)| {
+        let [
+            respelled,
+            moved,
+            two_notches,
+            off_beat,
+            ringing,
+            crossing,
+            together,
+            mark,
+        ] = small;
+        Weights {
+            lost,
+            glissando,
+            respelled,
+            moved,
+            two_notches,
+            off_beat,
+            ringing,
+            crossing,
+            together,
+            mark,
+            retuned: 10_000,
+            passes_differ: differ,
+        }
+    })
 }
 
 /// Wishes of every kind.
