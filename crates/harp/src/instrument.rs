@@ -187,6 +187,24 @@ impl Harp {
         Ok(self)
     }
 
+    /// The same harp with these strings missing.
+    ///
+    /// ```
+    /// let string = harp::StringName::new(pitch::Letter::A, 2);
+    /// let harp = harp::Harp::named("pedal47")?.without(&[string])?;
+    /// assert_eq!((harp.strings().len(), harp.string(string)), (46, None));
+    /// # Ok::<(), harp::HarpError>(())
+    /// ```
+    pub fn without(&self, missing: &[StringName]) -> Result<Self, HarpError> {
+        if let Some(&string) = missing.iter().find(|&&name| self.string(name).is_none()) {
+            return Err(HarpError::NoSuchString { string });
+        }
+        let mut left = self.clone();
+        left.strings
+            .retain(|string| !missing.contains(&string.name));
+        Ok(left)
+    }
+
     pub(crate) fn check_open(&self, open: OpenTuning) -> Result<(), HarpError> {
         let fits = match self.kind {
             HarpKind::Pedal => open == OpenTuning::Cb,

@@ -3,6 +3,8 @@
 //! A pedal is home with a note or at one of these places, never just after a note: it has a way to
 //! go. Times stay exact; only the choice of them is limited, and in the same way for every foot.
 
+use harp::Setting;
+
 use crate::{Demand, Moment, Quarters, Strength};
 
 /// No two places where a foot may act lie further apart than this before a note, in microseconds:
@@ -32,7 +34,10 @@ impl Filled {
         for (index, moment) in demand.moments.iter().enumerate() {
             if let Some(before) = index.checked_sub(1) {
                 let before = &demand.moments[before];
-                for at_us in between(before.at_us, moment.at_us) {
+                // in the middle of a sweep no foot moves
+                let still = before.glissando != Setting::default();
+                let until_us = if still { before.at_us } else { moment.at_us };
+                for at_us in between(before.at_us, until_us) {
                     filled.demand.moments.push(Moment {
                         at: Quarters::new(0, 1),
                         at_us,

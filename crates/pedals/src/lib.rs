@@ -18,6 +18,7 @@ mod demand;
 mod feet;
 mod filled;
 mod footwork;
+mod from_score;
 mod frontier;
 mod hindsight;
 mod lever;

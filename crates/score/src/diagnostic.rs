@@ -116,6 +116,22 @@ pub enum Doubt {
         /// The note.
         pitch: String,
     },
+    /// Words that hold for a passage, and how far they were taken to.
+    #[error("'{text}' {taken}")]
+    Words {
+        /// The words.
+        text: String,
+        /// What was made of them.
+        taken: &'static str,
+    },
+    /// A tempo that is told by the one before it.
+    #[error(
+        "the tempo is told by note values alone: taken at {quarters_per_minute} quarters a minute from here"
+    )]
+    TempoByValues {
+        /// What was taken, in quarters a minute.
+        quarters_per_minute: f64,
+    },
     /// A harmonic of which only the touched place is given.
     #[error("the harmonic {pitch} names only where it is touched: taken as the string")]
     HarmonicTouching {

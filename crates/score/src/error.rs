@@ -49,6 +49,22 @@ pub enum ScoreError {
         /// What is wrong.
         why: String,
     },
+    /// Marks were to be written into a MIDI file.
+    #[error(
+        "marks cannot be written into a MIDI file, which has no place for them: save the piece as MusicXML from the program it was written with, and give that"
+    )]
+    NoMarksInMidi,
+    /// The piece was read from another score than the one marks are to be written into.
+    #[error("marks can only be written into the score from which the piece was read")]
+    OtherScore,
+    /// A bar into which nothing can be written.
+    #[error("bar {number}: a mark cannot be written there ({why})")]
+    NoPlace {
+        /// The bar's printed number.
+        number: String,
+        /// What is in the way.
+        why: String,
+    },
     /// No part has the name that was asked for.
     #[error("no part is called '{asked}'; there are: {}", list(.parts))]
     NoSuchPart {

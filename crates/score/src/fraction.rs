@@ -105,6 +105,26 @@ impl Fraction {
         self.numerator as f64 / self.denominator as f64
     }
 
+    /// As a decimal number in as many places as it takes, at most 12; `None` where these do not do.
+    pub(crate) fn to_decimal(self) -> Option<String> {
+        let places = (0..=12).find(|&places| 10_i64.pow(places) % self.denominator == 0)?;
+        Some(self.in_places(places))
+    }
+
+    /// As a decimal number, rounded to the nearest of so many places (at most 12).
+    pub(crate) fn in_places(self, places: u32) -> String {
+        let scale = 10_i128.pow(places.min(12));
+        let (above, below) = self.wide();
+        let value = (2 * above * scale + below).div_euclid(2 * below);
+        let (sign, value) = (if value < 0 { "-" } else { "" }, value.abs());
+        let (whole, part) = (value / scale, value % scale);
+        if places == 0 {
+            return format!("{sign}{whole}");
+        }
+        let width = places as usize;
+        format!("{sign}{whole}.{part:0width$}")
+    }
+
     fn wide(self) -> (i128, i128) {
         (i128::from(self.numerator), i128::from(self.denominator))
     }
@@ -182,6 +202,23 @@ mod tests {
         for wrong in ["", "-", "1e3", "1/2", "0x1", "1 2", "1234567890123456789"] {
             check(wrong, None);
         }
+    }
+
+    #[test]
+    fn decimals_are_written_as_they_are_read() {
+        let check = |above: i64, below: i64, expected: Option<&str>, rounded: &str| {
+            let fraction = Fraction::new(above, below).unwrap();
+            assert_eq!(fraction.to_decimal().as_deref(), expected);
+            assert_eq!(fraction.in_places(2), rounded);
+            if let Some(text) = expected {
+                assert_eq!(Fraction::decimal(text), Some(fraction));
+            }
+        };
+        check(3, 1, Some("3"), "3.00");
+        check(-5, 4, Some("-1.25"), "-1.25");
+        check(1, 16, Some("0.0625"), "0.06");
+        check(2, 3, None, "0.67");
+        check(-2, 3, None, "-0.67");
     }
 
     #[test]

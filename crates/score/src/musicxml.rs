@@ -8,13 +8,16 @@ mod direction;
 mod element;
 mod gathered;
 mod head;
+mod insertions;
 mod metronome;
 mod note_element;
 mod part_reader;
+mod passage;
 mod pedal_letters;
 mod printed_jump;
 mod skeleton;
 mod sweep;
+mod tempo_change;
 mod transposition;
 mod written_pitch;
 
@@ -24,38 +27,17 @@ use crate::doubts::Doubts;
 use crate::{Doubt, Hand, Options, Piece, ScoreError, part};
 use gathered::Gathered;
 use head::Head;
+pub(crate) use insertions::insertions;
 use part_reader::{PartReader, Role};
 use skeleton::{MeasureText, PartText, Skeleton, attribute, skeleton};
 
 /// Reads a MusicXML text. `doubts` are those that came up on the way to it.
 pub(crate) fn read(text: &str, doubts: Doubts, options: &Options) -> Result<Piece, ScoreError> {
-    let Skeleton {
-        head,
-        timewise,
-        mut parts,
-        breaks_off,
-        entities,
-    } = skeleton(text)?;
     let mut gathered = Gathered {
         doubts,
         ..Gathered::default()
     };
-    if breaks_off {
-        gathered.doubts.add(None, Doubt::BreaksOff);
-    }
-    if entities {
-        gathered.doubts.add(None, Doubt::Entities);
-    }
-    let root = if timewise {
-        "score-timewise"
-    } else {
-        "score-partwise"
-    };
-    let head = Head::read(&text[head], root).unwrap_or_else(|why| {
-        gathered.doubts.add(None, Doubt::BadHead { why });
-        Head::default()
-    });
-    parts.sort_by_key(|part| head.place(&part.id));
+    let (head, parts) = head_and_parts(text, &mut gathered.doubts)?;
     let listed: Vec<_> = parts.iter().map(|part| head.part(text, part)).collect();
     let (chosen, doubt) = part::meant(&listed, &options.part)?;
     if let Some(doubt) = doubt {
@@ -76,6 +58,34 @@ pub(crate) fn read(text: &str, doubts: Doubts, options: &Options) -> Result<Piec
     Ok(assembled::piece(gathered, head, listed, chosen))
 }
 
+/// The head, and the parts in the order in which it lists them.
+fn head_and_parts(text: &str, doubts: &mut Doubts) -> Result<(Head, Vec<PartText>), ScoreError> {
+    let Skeleton {
+        head,
+        timewise,
+        mut parts,
+        breaks_off,
+        entities,
+    } = skeleton(text)?;
+    if breaks_off {
+        doubts.add(None, Doubt::BreaksOff);
+    }
+    if entities {
+        doubts.add(None, Doubt::Entities);
+    }
+    let root = if timewise {
+        "score-timewise"
+    } else {
+        "score-partwise"
+    };
+    let head = Head::read(&text[head], root).unwrap_or_else(|why| {
+        doubts.add(None, Doubt::BadHead { why });
+        Head::default()
+    });
+    parts.sort_by_key(|part| head.place(&part.id));
+    Ok((head, parts))
+}
+
 fn read_part(text: &str, part: &PartText, role: Role, gathered: &mut Gathered) {
     let name = role.name.clone();
     let mut reader = PartReader::new(gathered, role);
@@ -84,7 +94,8 @@ fn read_part(text: &str, part: &PartText, role: Role, gathered: &mut Gathered) {
         if measure.music.is_empty() {
             continue;
         }
-        if let Err(why) = read_measure(text, measure, place, &mut reader) {
+        let mut ignore = |_: &PartReader<'_>, _: Option<element::Element<'_, '_>>| {};
+        if let Err(why) = read_measure(text, measure, place, &mut reader, &mut ignore) {
             let part = name.clone();
             reader
                 .gathered
@@ -94,11 +105,15 @@ fn read_part(text: &str, part: &PartText, role: Role, gathered: &mut Gathered) {
     }
 }
 
+/// What sees the reader before each element of a measure, and before its end.
+type Watch<'w> = dyn FnMut(&PartReader<'_>, Option<element::Element<'_, '_>>) + 'w;
+
 fn read_measure(
     text: &str,
     measure: &MeasureText,
     place: usize,
     reader: &mut PartReader<'_>,
+    watch: &mut Watch<'_>,
 ) -> Result<(), String> {
     if measure.overloaded {
         return Err("an element has too many attributes".to_owned());
@@ -107,7 +122,7 @@ fn read_measure(
     let start = i64::from(measure.music.start);
     element::parse(&text[music], |element, added| {
         let added = i64::try_from(added).unwrap_or(0);
-        reader.measure(place, element, start - added);
+        reader.measure(place, element, start - added, watch);
     })
 }
 

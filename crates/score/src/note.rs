@@ -23,7 +23,7 @@ pub struct Note {
     pub duration: Fraction,
     /// The staff in its part, from 1.
     pub staff: u32,
-    /// Which hand, as the staff or the channel suggests.
+    /// Which hand, as words such as 'm.g.' say, else as the staff or the channel suggests.
     pub hand: Hand,
     /// The voice as the source names it; in MIDI the channel.
     pub voice: u32,
@@ -36,8 +36,8 @@ pub struct Note {
     pub harmonic: Option<Harmonic>,
     /// How its chord is broken.
     pub arpeggio: Option<Arpeggio>,
-    /// Marked to be damped at once, at the note itself; a mark above the staff is in
-    /// [`Piece::marks`](crate::Piece::marks).
+    /// To be damped at once: marked at the note, or by words at its place or over its passage, which
+    /// also stand in [`Piece::marks`](crate::Piece::marks).
     pub etouffe: bool,
     /// Where it stands.
     pub anchor: Anchor,

@@ -49,7 +49,10 @@ fn limited(bytes: &[u8]) -> Result<(), ScoreError> {
     Ok(())
 }
 
-fn xml_bytes<'a>(bytes: &'a [u8], doubts: &mut Doubts) -> Result<Cow<'a, [u8]>, ScoreError> {
+pub(crate) fn xml_bytes<'a>(
+    bytes: &'a [u8],
+    doubts: &mut Doubts,
+) -> Result<Cow<'a, [u8]>, ScoreError> {
     limited(bytes)?;
     if bytes.starts_with(b"PK") {
         archive::score_in(bytes, doubts).map(Cow::Owned)
@@ -58,7 +61,10 @@ fn xml_bytes<'a>(bytes: &'a [u8], doubts: &mut Doubts) -> Result<Cow<'a, [u8]>, 
     }
 }
 
-fn xml_text<'a>(bytes: &'a [u8], doubts: &mut Doubts) -> Result<Cow<'a, str>, ScoreError> {
+pub(crate) fn xml_text<'a>(
+    bytes: &'a [u8],
+    doubts: &mut Doubts,
+) -> Result<Cow<'a, str>, ScoreError> {
     // what does not begin as XML does is not worth decoding
     let begins = |first: &[u8]| {
         let signs = first

@@ -3,6 +3,7 @@
 use std::borrow::Cow;
 
 use crate::doubts::Doubts;
+use crate::encoding::Encoding;
 use crate::{Doubt, ScoreError};
 
 /// Most bytes of a score, compressed or not.
@@ -13,13 +14,14 @@ pub(crate) fn decoded<'a>(
     bytes: &'a [u8],
     doubts: &mut Doubts,
 ) -> Result<Cow<'a, str>, ScoreError> {
-    match bytes {
-        [0xFF, 0xFE, rest @ ..] => utf16(rest, u16::from_le_bytes, doubts).map(Cow::Owned),
-        [0xFE, 0xFF, rest @ ..] => utf16(rest, u16::from_be_bytes, doubts).map(Cow::Owned),
-        // without a mark, the first sign tells
-        [b'<', 0, ..] => utf16(bytes, u16::from_le_bytes, doubts).map(Cow::Owned),
-        [0, b'<', ..] => utf16(bytes, u16::from_be_bytes, doubts).map(Cow::Owned),
-        _ => eight_bits(bytes.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(bytes), doubts),
+    let (encoding, mark) = Encoding::of(bytes);
+    let bytes = &bytes[mark..];
+    match encoding {
+        Encoding::Utf8 => Ok(String::from_utf8_lossy(bytes)),
+        Encoding::Utf16Little => utf16(bytes, u16::from_le_bytes, doubts).map(Cow::Owned),
+        Encoding::Utf16Big => utf16(bytes, u16::from_be_bytes, doubts).map(Cow::Owned),
+        Encoding::Latin => latin(bytes).map(Cow::Owned),
+        Encoding::Damaged => damaged(bytes, doubts),
     }
 }
 
@@ -31,9 +33,7 @@ fn utf16(
     let units = || bytes.as_chunks::<2>().0.iter().map(|pair| unit(*pair));
     let signs = || char::decode_utf16(units());
     let length: usize = signs().map(|sign| sign.map_or(3, char::len_utf8)).sum();
-    if length > MOST_BYTES {
-        return Err(ScoreError::TooLarge { limit: MOST_BYTES });
-    }
+    limited(length)?;
     let mut text = String::with_capacity(length);
     let mut whole = bytes.len().is_multiple_of(2);
     for sign in signs() {
@@ -46,36 +46,35 @@ fn utf16(
     Ok(text)
 }
 
-fn eight_bits<'a>(bytes: &'a [u8], doubts: &mut Doubts) -> Result<Cow<'a, str>, ScoreError> {
-    if let Ok(text) = std::str::from_utf8(bytes) {
-        return Ok(Cow::Borrowed(text));
-    }
-    let latin = says_latin(bytes);
-    let sign = |&byte: &u8| match byte {
-        byte if byte.is_ascii() || latin => char::from(byte),
-        _ => char::REPLACEMENT_CHARACTER,
-    };
-    if !latin {
-        doubts.add(None, Doubt::Encoding);
-    }
-    let length: usize = bytes.iter().map(|byte| sign(byte).len_utf8()).sum();
+fn latin(bytes: &[u8]) -> Result<String, ScoreError> {
+    let signs = || bytes.iter().map(|&byte| char::from(byte));
+    let length = signs().map(char::len_utf8).sum();
+    limited(length)?;
+    let mut text = String::with_capacity(length);
+    text.extend(signs());
+    Ok(text)
+}
+
+fn damaged<'a>(bytes: &'a [u8], doubts: &mut Doubts) -> Result<Cow<'a, str>, ScoreError> {
+    doubts.add(None, Doubt::Encoding);
+    let replaced = char::REPLACEMENT_CHARACTER.len_utf8();
+    let length = bytes.utf8_chunks().map(|chunk| {
+        let replaced = if chunk.invalid().is_empty() {
+            0
+        } else {
+            replaced
+        };
+        chunk.valid().len() + replaced
+    });
+    limited(length.sum())?;
+    Ok(String::from_utf8_lossy(bytes))
+}
+
+fn limited(length: usize) -> Result<(), ScoreError> {
     if length > MOST_BYTES {
         return Err(ScoreError::TooLarge { limit: MOST_BYTES });
     }
-    if !latin {
-        return Ok(String::from_utf8_lossy(bytes));
-    }
-    let mut text = String::with_capacity(length);
-    text.extend(bytes.iter().map(sign));
-    Ok(Cow::Owned(text))
-}
-
-/// Whether the XML declaration names Latin-1 or its kin.
-fn says_latin(bytes: &[u8]) -> bool {
-    let first = &bytes[..bytes.len().min(200)];
-    let declaration = String::from_utf8_lossy(first).to_lowercase();
-    let declaration = declaration.split("?>").next().unwrap_or_default();
-    declaration.contains("iso-8859-1") || declaration.contains("windows-1252")
+    Ok(())
 }
 
 #[cfg(test)]

@@ -7,6 +7,7 @@ use clap::{Args, Parser, Subcommand};
 use harp::{OpenTuning, Position, Setting, StringName};
 use pitch::{ReferencePitch, SpelledPitch};
 
+pub use crate::plan::arguments::PlanArguments;
 use crate::serve;
 pub use crate::serve::arguments::ServeArguments;
 use crate::sound::{HIGHEST_RATE_HZ, LOWEST_RATE_HZ, PcmFormat};
@@ -40,6 +41,9 @@ pub enum Command {
     /// List the harp's strings: names, targets and what is known of each
     #[command(after_help = EXIT_CODES)]
     Strings(StringsArguments),
+    /// Plan a score: the opening pedals or levers, every change, what cannot be had
+    #[command(after_help = EXIT_CODES)]
+    Plan(Box<PlanArguments>),
     /// Serve the page to the browsers of this machine, and to no other
     #[command(after_help = serve::arguments::EXIT_CODES)]
     Serve(ServeArguments),
@@ -204,7 +208,7 @@ pub(crate) fn listen_s(text: &str) -> Result<f64, String> {
     }
 }
 
-fn open_tuning(text: &str) -> Result<OpenTuning, String> {
+pub(crate) fn open_tuning(text: &str) -> Result<OpenTuning, String> {
     OpenTuning::from_name(text).ok_or_else(|| "the keys are Eb, C, F and Ab".to_owned())
 }
 

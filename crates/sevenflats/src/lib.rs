@@ -18,6 +18,7 @@ pub mod entry;
 mod example;
 pub mod hear;
 pub mod json;
+pub mod plan;
 pub mod report;
 pub mod sentence;
 pub mod serve;
@@ -44,6 +45,7 @@ pub fn run(
         Command::Hear(arguments) => hear::hear(arguments, input, out, err),
         Command::Tune(arguments) => tune::tune(arguments, input, out, err),
         Command::Strings(arguments) => strings::strings(arguments, out).map(|()| Vec::new()),
+        Command::Plan(arguments) => plan::plan(arguments, out).map(|()| Vec::new()),
         Command::Serve(arguments) => serve::serve(arguments, out, err).map(|()| Vec::new()),
     };
     let troubles = done.unwrap_or_else(|trouble| vec![trouble]);

@@ -14,13 +14,19 @@ const LONGEST_HARP_FILE: u64 = 1 << 20;
 
 /// The harp that is asked for: by name, or from a file.
 pub fn harp(arguments: &HarpArguments) -> Result<Harp, Trouble> {
-    let name = &arguments.harp;
+    harp_named(&arguments.harp)
+}
+
+/// The harp of a built-in name, or of a file.
+pub fn harp_named(name: &str) -> Result<Harp, Trouble> {
     if harp::BUILT_IN.iter().any(|built_in| built_in.name == name) {
         return Ok(Harp::named(name)?);
     }
     let path = Path::new(name);
     if !path.exists() {
-        return Err(Trouble::NoSuchHarp { name: name.clone() });
+        return Err(Trouble::NoSuchHarp {
+            name: name.to_owned(),
+        });
     }
     let path = PathBuf::from(path);
     let text = read(&path)?;

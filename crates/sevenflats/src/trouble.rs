@@ -134,6 +134,53 @@ pub enum Trouble {
         /// What the system says.
         reason: std::io::Error,
     },
+    /// A score that cannot be read from the disk.
+    #[error("{}: the score cannot be read: {reason}; check its name and that you may read it", path.display())]
+    ScoreFile {
+        /// Where.
+        path: PathBuf,
+        /// What the system says.
+        reason: std::io::Error,
+    },
+    /// A file that is no score, or none that can be read.
+    #[error("{}: {reason}", path.display())]
+    Score {
+        /// Where.
+        path: PathBuf,
+        /// What is wrong.
+        reason: score::ScoreError,
+    },
+    /// A file of prices that cannot be used.
+    #[error("--weights {}: {reason}", path.display())]
+    Prices {
+        /// Where.
+        path: PathBuf,
+        /// What is wrong.
+        reason: String,
+    },
+    /// An option that this harp has no use for.
+    #[error("{0}")]
+    NotForThisHarp(&'static str),
+    /// A string said to be broken that the harp does not have.
+    #[error("{string}: this harp's strings run from {lowest} to {highest}, and it is none of them")]
+    Missing {
+        /// What was named.
+        string: harp::StringName,
+        /// The harp's lowest.
+        lowest: harp::StringName,
+        /// The harp's highest.
+        highest: harp::StringName,
+    },
+    /// A place named with `--pin` at which nothing begins.
+    #[error(
+        "--pin {measure}:{beat}: nothing begins there; measures are counted from 1 as they are written, beats in quarters from 1"
+    )]
+    NoSuchPlace {
+        /// The measure.
+        measure: u32,
+        /// The beat.
+        beat: String,
+    },
     /// The command was built without the page.
     #[error(
         "there is no page inside this command: `cargo xtask page` makes it, and the next `cargo build` puts it inside"
@@ -171,6 +218,10 @@ impl Trouble {
             | Trouble::NoSuchHarp { .. }
             | Trouble::NoSuchString { .. }
             | Trouble::Rate(_)
+            | Trouble::Prices { .. }
+            | Trouble::NotForThisHarp(_)
+            | Trouble::Missing { .. }
+            | Trouble::NoSuchPlace { .. }
             | Trouble::Held {
                 reason: signal::HeldError::Pitch { .. },
                 ..

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use super::gathered::{Bar, Gathered, MOST_NOTES};
 use super::head::Head;
-use super::{printed_jump, sweep};
+use super::{passage, printed_jump, sweep, tempo_change};
 use crate::doubts::Doubts;
 use crate::jump::Jump;
 use crate::order::playing_order;
@@ -26,22 +26,20 @@ pub(crate) fn piece(
     let mut notes = std::mem::take(&mut gathered.notes);
     sort(&mut notes);
     ties_from_nowhere(&notes, &mut gathered.doubts);
+    let passages = std::mem::take(&mut gathered.passages);
+    passage::apply(passages, &parts, &mut notes, &mut gathered.doubts);
     let mut marks = std::mem::take(&mut gathered.marks);
     sort_marks(&mut marks);
     let glissandi = sweep::glissandi(&gathered.sweeps, &notes, &marks, &mut gathered.doubts);
     let jumps = jumps(&mut gathered);
+    let tempos = tempo_change::tempos(
+        std::mem::take(&mut gathered.tempos),
+        std::mem::take(&mut gathered.tempo_changes),
+        &mut gathered.doubts,
+    );
     let mut doubts = gathered.doubts;
     if gathered.left_out > 0 {
         doubts.add(None, Doubt::TooManyNotes { limit: MOST_NOTES });
-    }
-    if gathered.tempos.is_empty() {
-        let quarters_per_minute = tempo::UNSAID;
-        doubts.add(
-            None,
-            Doubt::NoTempo {
-                quarters_per_minute,
-            },
-        );
     }
     let mut counts = vec![0; measures.len()];
     for note in &notes {
@@ -60,7 +58,7 @@ pub(crate) fn piece(
         notes,
         marks,
         glissandi,
-        tempos: TempoMap::new(gathered.tempos, tempo::UNSAID),
+        tempos: TempoMap::new(tempos, tempo::UNSAID),
         order,
     }
 }

@@ -2,6 +2,8 @@
 
 use super::element::{Element, child, children, decimal, says_yes, text, whole};
 use super::part_reader::PartReader;
+use super::passage::{PassageKind, PassageWords};
+use super::tempo_change::TempoChange;
 use super::{barline, metronome, pedal_letters, printed_jump};
 use crate::jump::{Jump, JumpKind};
 use crate::{Fraction, Mark, MarkKind, Tempo};
@@ -70,12 +72,6 @@ pub(crate) fn read_sound(reader: &mut PartReader<'_>, sound: Element<'_, '_>, at
     }
 }
 
-/// Whether words ask for damping at once.
-pub(crate) fn is_etouffe(words: &str) -> bool {
-    let words = words.to_lowercase();
-    words.contains("étouff") || words.contains("etouff")
-}
-
 #[derive(Clone, Copy)]
 struct Place {
     at: Fraction,
@@ -114,27 +110,23 @@ fn read_words(reader: &mut PartReader<'_>, words: &str, place: Place) {
     if !reader.role.chosen {
         return;
     }
-    let letters = pedal_letters::of_words(words);
-    let lower = words.to_lowercase();
     let text = short(words);
-    let kind = if let Some(letters) = letters {
-        MarkKind::PedalWords { text, letters }
-    } else if is_etouffe(words) {
-        MarkKind::Etouffe
-    } else if [
-        "l.v.",
-        "l. v.",
-        "laissez vibrer",
-        "let ring",
-        "klingen lassen",
-        "lasciar vibrare",
-    ]
-    .iter()
-    .any(|sign| lower.contains(sign))
-    {
-        MarkKind::LetRing
-    } else {
-        MarkKind::Words(text)
+    let passage = PassageKind::of(words);
+    if let Some(kind) = passage {
+        reader.gathered.passage(PassageWords {
+            part: reader.role.part,
+            measure: reader.measure,
+            offset: place.at,
+            staff: place.staff,
+            kind,
+            text: text.clone(),
+        });
+    }
+    let kind = match (pedal_letters::of_words(words), passage) {
+        (Some(letters), _) => MarkKind::PedalWords { text, letters },
+        (None, Some(PassageKind::DampedHere | PassageKind::DampedFrom)) => MarkKind::Etouffe,
+        (None, Some(PassageKind::Ringing)) => MarkKind::LetRing,
+        (None, Some(PassageKind::Hand(_)) | None) => MarkKind::Words(text),
     };
     keep(reader, Some(kind), place);
 }
@@ -152,12 +144,19 @@ fn keep(reader: &mut PartReader<'_>, kind: Option<MarkKind>, place: Place) {
     });
 }
 
-fn metronome_mark(reader: &mut PartReader<'_>, element: Element<'_, '_>, at: Fraction) {
+fn metronome_mark(reader: &mut PartReader<'_>, element: Element<'_, '_>, offset: Fraction) {
     match metronome::quarters_per_minute(element) {
-        Some(tempo) if sensible(tempo) => keep_tempo(reader, at, tempo),
+        Some(tempo) if sensible(tempo) => keep_tempo(reader, offset, tempo),
         Some(_) => reader.doubt_element("a tempo"),
         None if text(element, "per-minute").is_some() => reader.doubt_element("a metronome mark"),
-        None => reader.doubt_element("a tempo that is told by note values alone"),
+        None => match metronome::factor(element) {
+            Some(factor) => reader.gathered.tempo_change(TempoChange {
+                measure: reader.measure,
+                offset,
+                factor,
+            }),
+            None => reader.doubt_element("a tempo that is told by note values alone"),
+        },
     }
 }
 
@@ -170,8 +169,8 @@ fn keep_tempo(reader: &mut PartReader<'_>, offset: Fraction, quarters_per_minute
     });
 }
 
-/// Slower or faster than this nothing is played.
-fn sensible(tempo: f64) -> bool {
+/// Slower or faster than this nothing is played, in quarters a minute.
+pub(crate) fn sensible(tempo: f64) -> bool {
     (1.0..=10_000.0).contains(&tempo)
 }
 

@@ -1,5 +1,7 @@
 //! What the parts of a MusicXML score add up to while they are read.
 
+use super::passage::PassageWords;
+use super::tempo_change::TempoChange;
 use crate::doubts::Doubts;
 use crate::jump::Jump;
 use crate::{Anchor, Fraction, KeySignature, Mark, Note, Repeat, Tempo, TimeSignature};
@@ -8,6 +10,9 @@ use crate::{Anchor, Fraction, KeySignature, Mark, Note, Repeat, Tempo, TimeSigna
 pub(crate) const MOST_NOTES: usize = 500_000;
 /// Most marks, tempos, jumps and ends of glissandi, of each.
 const MOST_MARKS: usize = 100_000;
+
+/// Most words that hold for a passage: each may go through many others and many notes.
+const MOST_PASSAGES: usize = 2_000;
 
 /// All that was read so far.
 #[derive(Debug, Default)]
@@ -20,6 +25,10 @@ pub(crate) struct Gathered {
     pub(crate) marks: Vec<Mark>,
     /// Tempos of all parts.
     pub(crate) tempos: Vec<Tempo>,
+    /// Tempos of all parts that are told by the one before.
+    pub(crate) tempo_changes: Vec<TempoChange>,
+    /// Words of the chosen parts that hold for a passage.
+    pub(crate) passages: Vec<PassageWords>,
     /// Jumps of all parts, told in sound elements.
     pub(crate) jumps: Vec<Jump>,
     /// Jumps that stand in words and signs only.
@@ -87,6 +96,20 @@ impl Gathered {
     pub(crate) fn tempo(&mut self, tempo: Tempo) {
         if self.tempos.len() < MOST_MARKS {
             self.tempos.push(tempo);
+        }
+    }
+
+    /// Adds a tempo that is told by the one before, while there is room.
+    pub(crate) fn tempo_change(&mut self, change: TempoChange) {
+        if self.tempo_changes.len() < MOST_MARKS {
+            self.tempo_changes.push(change);
+        }
+    }
+
+    /// Adds words that hold for a passage, while there is room.
+    pub(crate) fn passage(&mut self, words: PassageWords) {
+        if self.passages.len() < MOST_PASSAGES {
+            self.passages.push(words);
         }
     }
 

@@ -22,6 +22,25 @@ pub(crate) fn quarters_per_minute(metronome: Element<'_, '_>) -> Option<f64> {
     None
 }
 
+/// How many times as fast quarters are from a mark on that sets two note values equal (`♩. = ♩`):
+/// what was the first is the second from here on, as is common practice, no source. `None` for any
+/// other mark.
+pub(crate) fn factor(metronome: Element<'_, '_>) -> Option<f64> {
+    let mut values: Vec<(f64, f64)> = Vec::new();
+    for child in metronome.children().filter(|child| child.is_element()) {
+        let said = child.text().map(str::trim).unwrap_or_default();
+        match child.tag_name().name() {
+            "beat-unit" => values.push((quarters(said)?, 1.0)),
+            "beat-unit-dot" => values.last_mut()?.1 /= 2.0,
+            _ => return None,
+        }
+    }
+    match values[..] {
+        [(before, last), (after, other)] => Some(after * (2.0 - other) / (before * (2.0 - last))),
+        _ => None,
+    }
+}
+
 fn quarters(unit: &str) -> Option<f64> {
     let quarters = match unit {
         "maxima" => 32.0,
@@ -71,6 +90,35 @@ mod tests {
         check(&unit("quaver", 0, "80"), None);
         check(
             "<beat-unit>quarter</beat-unit><beat-unit>eighth</beat-unit>",
+            None,
+        );
+    }
+
+    #[test]
+    fn two_note_values_give_how_much_faster_it_goes() {
+        let check = |inside: &str, expected: Option<f64>| {
+            let text = format!("<metronome>{inside}</metronome>");
+            let found = parse(&text, |mark, _| factor(mark)).unwrap();
+            assert_eq!(found, expected, "{inside}");
+        };
+        let unit = |unit: &str, dots: usize| {
+            format!(
+                "<beat-unit>{unit}</beat-unit>{}",
+                "<beat-unit-dot/>".repeat(dots)
+            )
+        };
+        check(&[unit("quarter", 0), unit("half", 0)].concat(), Some(2.0));
+        check(&[unit("quarter", 1), unit("half", 1)].concat(), Some(2.0));
+        check(&[unit("half", 0), unit("quarter", 1)].concat(), Some(0.75));
+        check(
+            &[unit("quarter", 2), unit("quarter", 0)].concat(),
+            Some(1.0 / 1.75),
+        );
+        check(&unit("quarter", 0), None);
+        check(&[unit("quarter", 0), unit("quaver", 0)].concat(), None);
+        check("<beat-unit-dot/>", None);
+        check(
+            "<metronome-note><metronome-type>eighth</metronome-type></metronome-note>",
             None,
         );
     }

@@ -4,6 +4,7 @@ use super::chord::{plucked, tie_of};
 use super::element::{Element, child, children, text, whole};
 use super::gathered::SweepEnd;
 use super::part_reader::PartReader;
+use super::passage::PassageKind;
 use super::written_pitch::written_pitch;
 use crate::{Arpeggio, Fraction, Harmonic, HarmonicPitch, Mark, MarkKind, Note, Tie};
 
@@ -208,7 +209,8 @@ impl Notations {
             });
         }
         let other = text(technical, "other-technical").unwrap_or_default();
-        self.etouffe |= super::direction::is_etouffe(other);
+        let damped = [PassageKind::DampedHere, PassageKind::DampedFrom];
+        self.etouffe |= PassageKind::of(other).is_some_and(|kind| damped.contains(&kind));
     }
 
     /// Keeps what is not the note's own.

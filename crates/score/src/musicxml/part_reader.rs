@@ -76,8 +76,15 @@ impl<'g> PartReader<'g> {
     }
 
     /// Reads one measure, whose text begins `from` bytes (possibly less than nought, for what was
-    /// put before it) before the whole text's count.
-    pub(crate) fn measure(&mut self, measure: usize, music: Element<'_, '_>, from: i64) {
+    /// put before it) before the whole text's count. Before each element, and before the end,
+    /// `watch` sees the reader.
+    pub(crate) fn measure(
+        &mut self,
+        measure: usize,
+        music: Element<'_, '_>,
+        from: i64,
+        watch: &mut super::Watch<'_>,
+    ) {
         self.measure = measure;
         self.at = Fraction::ZERO;
         self.furthest = Fraction::ZERO;
@@ -86,8 +93,10 @@ impl<'g> PartReader<'g> {
             self.element = place;
             let start = i64::try_from(element.range().start).unwrap_or(0);
             self.byte = usize::try_from(from + start).unwrap_or(0);
+            watch(self, Some(element));
             self.one(element);
         }
+        watch(self, None);
         note_element::finish_voices(self);
         let furthest = self.furthest;
         let bar = self.gathered.bar(measure);

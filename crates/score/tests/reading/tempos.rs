@@ -66,6 +66,49 @@ fn a_change_in_the_bar_holds_from_its_place_and_at_every_pass() {
     check(&[&bar], &[0.0, 1.0, 3.0, 4.0]);
 }
 
+/// `♩. = ♩`: what was the first is the second from here on.
+fn dotted_is_plain() -> String {
+    direction(
+        "<metronome><beat-unit>quarter</beat-unit><beat-unit-dot/><beat-unit>quarter</beat-unit></metronome>",
+    )
+}
+
+// Common practice, no source.
+#[test]
+fn note_values_set_equal_change_the_tempo_by_their_ratio() {
+    let (fast, crotchet) = ("<sound tempo=\"90\"/>", note("C4", 1, ""));
+    let first = format!("{}{fast}{crotchet}{crotchet}", divisions(1));
+    let second = format!("{}{crotchet}{crotchet}", dotted_is_plain());
+    let third = format!("{}{crotchet}", dotted_is_plain());
+    check(
+        &[&first, &second, &third],
+        &[0.0, 2.0 / 3.0, 4.0 / 3.0, 7.0 / 3.0, 10.0 / 3.0],
+    );
+    let piece = piece(&score(&[&first, &second, &third]));
+    let told: Vec<f64> = piece
+        .tempos
+        .tempos()
+        .iter()
+        .map(|t| t.quarters_per_minute)
+        .collect();
+    assert_eq!(told, [90.0, 60.0, 40.0]);
+    assert!(doubts(&piece).contains("bar 2: the tempo is told by note values alone: taken at 60"));
+}
+
+#[test]
+fn a_tempo_in_figures_goes_before_note_values_and_none_before_them_is_a_hundred() {
+    let crotchet = note("C4", 1, "");
+    let first = format!("{}{crotchet}", divisions(1));
+    let second = format!("{}<sound tempo=\"50\"/>{crotchet}", dotted_is_plain());
+    let third = format!("{}{crotchet}", dotted_is_plain());
+    let unsaid = piece(&score(&[&first, &third]));
+    assert!((unsaid.tempos.at(0, score::Fraction::ZERO) - 100.0).abs() < 1e-9);
+    assert!((unsaid.tempos.at(1, score::Fraction::ZERO) - 100.0 / 1.5).abs() < 1e-9);
+    assert!(doubts(&unsaid).contains("no tempo"));
+    let said = piece(&score(&[&first, &second]));
+    assert!((said.tempos.at(1, score::Fraction::ZERO) - 50.0).abs() < 1e-9);
+}
+
 #[test]
 fn the_tempo_may_stand_in_another_part() {
     let flute = format!("{}<sound tempo=\"30\"/>{}", divisions(1), rest(4));

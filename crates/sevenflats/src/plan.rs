@@ -1,0 +1,119 @@
+//! `sevenflats plan`: from a score to the harp's settings.
+
+pub mod arguments;
+mod json;
+mod lever_page;
+mod page;
+mod prices;
+mod read;
+mod wishes;
+mod written;
+
+use std::io::Write;
+
+use harp::{Harp, HarpKind};
+use pedals::Plan;
+
+use crate::situation;
+use crate::trouble::Trouble;
+use arguments::PlanArguments;
+use json::Told;
+use prices::Prices;
+use read::Read;
+
+/// Plans a score, and tells the plan.
+pub(crate) fn plan(arguments: &PlanArguments, out: &mut dyn Write) -> Result<(), Trouble> {
+    let prices = match &arguments.weights {
+        Some(path) => prices::of_file(path).map_err(|reason| Trouble::Prices {
+            path: path.clone(),
+            reason,
+        })?,
+        None => Prices::default(),
+    };
+    if arguments.toml {
+        write!(out, "{}", prices::to_toml(prices))?;
+        return Ok(out.flush()?);
+    }
+    let harp = situation::harp_named(&arguments.harp)?;
+    wishes::check(arguments, &harp)?;
+    let Some(path) = &arguments.score else {
+        return Ok(());
+    };
+    let read = read::read(path, arguments)?;
+    match harp.kind() {
+        HarpKind::Lever => of_levers(arguments, &harp, &read, prices, out)?,
+        HarpKind::Pedal | HarpKind::Free => of_pedals(arguments, &harp, &read, prices, out)?,
+    }
+    Ok(out.flush()?)
+}
+
+fn of_pedals(
+    arguments: &PlanArguments,
+    harp: &Harp,
+    read: &Read,
+    prices: Prices,
+    out: &mut dyn Write,
+) -> Result<(), Trouble> {
+    let wishes = wishes::for_pedals(arguments, &read.demand, prices.pedals)?;
+    let plan = pedals::plan(&read.demand, harp, &wishes);
+    let fastest = (arguments.tau > 0.0).then(|| pedals::fastest_tempo(&read.demand, harp, &wishes));
+    let mut diagnostics = of_the_score(read);
+    diagnostics.extend(differing(read, &plan, arguments));
+    let told = Told {
+        name: &arguments.harp,
+        read,
+        plan: &plan,
+        fastest,
+        broken: wishes.broken != pedals::Broken::default(),
+        diagnostics: &diagnostics,
+    };
+    if arguments.shown.json {
+        json::pedals(&told, out)?;
+    } else {
+        page::pedals(&told, arguments.shown.names, out)?;
+    }
+    Ok(())
+}
+
+fn of_levers(
+    arguments: &PlanArguments,
+    harp: &Harp,
+    read: &Read,
+    prices: Prices,
+    out: &mut dyn Write,
+) -> Result<(), Trouble> {
+    let (harp, wishes) = wishes::for_levers(arguments, harp, prices.levers)?;
+    let diagnostics = of_the_score(read);
+    let Some(plan) = pedals::plan_levers(&read.demand, &harp, &wishes) else {
+        return Ok(());
+    };
+    if arguments.shown.json {
+        json::levers(&arguments.harp, read, &plan, &diagnostics, out)?;
+    } else {
+        let naming = arguments.shown.names;
+        lever_page::levers(&arguments.harp, read, &plan, &diagnostics, naming, out)?;
+    }
+    Ok(())
+}
+
+/// What the reader found doubtful, each with its written measure where it has one.
+fn of_the_score(read: &Read) -> Vec<(Option<u32>, String)> {
+    let told = read.piece.diagnostics.iter().map(|doubt| {
+        let measure = doubt.measure.and_then(|at| read.piece.measures.get(at));
+        (measure.map(|measure| measure.index), doubt.to_string())
+    });
+    told.collect()
+}
+
+/// Marks that hold at some times of a repeat only.
+fn differing(read: &Read, plan: &Plan, arguments: &PlanArguments) -> Vec<(Option<u32>, String)> {
+    let marks = pedals::written_marks(&read.demand, plan);
+    let told = marks.iter().filter(|mark| mark.only_then).map(|mark| {
+        let name = page::with_natural(arguments.shown.names, mark.letter, mark.to);
+        let (bar, times) = (read.bar(mark.measure), page::times(&mark.passes));
+        let beat = page::counted(read, mark.measure, mark.beat);
+        let said = format!("bar {bar}: {name} at beat {beat} holds the {times} only");
+        (Some(mark.measure), said)
+    });
+    told.collect()
+}

@@ -1,0 +1,480 @@
+//! The plan for programs: one JSON object.
+
+use std::collections::BTreeMap;
+use std::io::Write;
+
+use harp::{Setting, StringName};
+use pedals::{
+    Because, Cost, Demand, Hand, Item, LeverPlan, LeverReason, Plan, Reason, Remedy, Tuned,
+};
+use pitch::{Alteration, Letter, SpelledPitch};
+use serde::{Serialize, Serializer};
+
+use super::read::Read;
+use super::written::{self, AtPasses};
+
+/// What `sevenflats plan --json` prints for a pedal harp.
+#[derive(Serialize)]
+struct PedalLine {
+    harp: String,
+    opening_setting: Pedals,
+    changes: Vec<ChangeLine>,
+    respelled: Vec<RespelledLine>,
+    cannot: Vec<CannotLine>,
+    contradicted: Vec<ContradictedLine>,
+    discless: Vec<DisclessLine>,
+    settings: Vec<SettingLine>,
+    cost: BTreeMap<&'static str, CostLine>,
+    moves: usize,
+    optimal: bool,
+    gap: u64,
+    fastest_tempo_factor: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    whole_measures: Option<Vec<MeasureLine>>,
+    diagnostics: Vec<DiagnosticLine>,
+}
+
+/// The same for a lever harp.
+#[derive(Serialize)]
+struct LeverLine {
+    harp: String,
+    open: &'static str,
+    opening_levers: Vec<String>,
+    changes: Vec<FlipLine>,
+    respelled: Vec<RespelledLine>,
+    cannot: Vec<CannotLine>,
+    cost: BTreeMap<&'static str, CostLine>,
+    moves: usize,
+    optimal: bool,
+    gap: u64,
+    diagnostics: Vec<DiagnosticLine>,
+}
+
+/// Where something stands in the written part.
+#[derive(Serialize)]
+struct PlaceLine {
+    measure: u32,
+    bar: String,
+    beat: String,
+    passes: Vec<u32>,
+}
+
+#[derive(Serialize)]
+struct ChangeLine {
+    #[serde(flatten)]
+    place: PlaceLine,
+    at_s: f64,
+    foot: &'static str,
+    pedal: LetterName,
+    from: &'static str,
+    to: &'static str,
+    only_then: bool,
+}
+
+#[derive(Serialize)]
+struct FlipLine {
+    #[serde(flatten)]
+    place: PlaceLine,
+    at_s: f64,
+    hand: &'static str,
+    string: String,
+    to: &'static str,
+}
+
+#[derive(Serialize)]
+struct RespelledLine {
+    #[serde(flatten)]
+    place: PlaceLine,
+    written: String,
+    played: String,
+}
+
+#[derive(Serialize)]
+struct CannotLine {
+    #[serde(flatten)]
+    place: PlaceLine,
+    pitch: String,
+    reason: &'static str,
+    remedies: Vec<RemedyLine>,
+}
+
+#[derive(Serialize)]
+struct RemedyLine {
+    what: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pitch: Option<String>,
+}
+
+#[derive(Serialize)]
+struct ContradictedLine {
+    #[serde(flatten)]
+    place: PlaceLine,
+    pedal: LetterName,
+    marked: &'static str,
+    planned: &'static str,
+    reason: &'static str,
+}
+
+#[derive(Serialize)]
+struct DisclessLine {
+    string: String,
+    pitch: String,
+    movement: usize,
+    measure: u32,
+    in_a_rest: bool,
+}
+
+#[derive(Serialize)]
+struct SettingLine {
+    measure: u32,
+    bar: String,
+    passes: Vec<u32>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    mark: Option<String>,
+    setting: Pedals,
+}
+
+#[derive(Serialize)]
+struct MeasureLine {
+    measure: u32,
+    bar: String,
+    pass: u32,
+}
+
+#[derive(Serialize)]
+struct DiagnosticLine {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    measure: Option<u32>,
+    message: String,
+}
+
+#[derive(Serialize)]
+#[serde(untagged)]
+enum CostLine {
+    Total(u64),
+    Item { count: u32, price: u64 },
+}
+
+/// A setting as `{"D":0,…}`, in the order of the pedals.
+struct Pedals(Setting);
+
+/// A letter by its name.
+struct LetterName(Letter);
+
+/// Everything that is told of a plan for a pedal harp.
+pub(crate) struct Told<'a> {
+    pub(crate) name: &'a str,
+    pub(crate) read: &'a Read,
+    pub(crate) plan: &'a Plan,
+    pub(crate) fastest: Option<Option<u32>>,
+    pub(crate) broken: bool,
+    pub(crate) diagnostics: &'a [(Option<u32>, String)],
+}
+
+pub(crate) fn pedals(told: &Told<'_>, out: &mut dyn Write) -> std::io::Result<()> {
+    let (read, plan) = (told.read, told.plan);
+    let demand = &read.demand;
+    let line = PedalLine {
+        harp: told.name.to_owned(),
+        opening_setting: Pedals(plan.opening().unwrap_or_default()),
+        changes: changes(read, plan),
+        respelled: respelled(read, written::respelled(demand, &plan.respelled)),
+        cannot: written::cannot(demand, &plan.cannot)
+            .into_iter()
+            .map(|at| CannotLine {
+                place: place(read, at.moment, &at.passes),
+                pitch: at.what.pitch.to_string(),
+                reason: reason(at.what.reason),
+                remedies: remedies(&at.what.remedies),
+            })
+            .collect(),
+        contradicted: contradicted(read, plan),
+        discless: discless(demand, &plan.tuned),
+        settings: settings(read, plan),
+        cost: cost(&plan.cost),
+        moves: plan.changes.len(),
+        optimal: plan.optimal,
+        gap: plan.gap,
+        fastest_tempo_factor: told
+            .fastest
+            .flatten()
+            .map(|hundredths| f64::from(hundredths) / 100.0),
+        whole_measures: told.broken.then(|| whole(read, plan)),
+        diagnostics: diagnostics(told.diagnostics),
+    };
+    print(&line, out)
+}
+
+/// The same for a lever harp.
+pub(crate) fn levers(
+    name: &str,
+    read: &Read,
+    plan: &LeverPlan,
+    told: &[(Option<u32>, String)],
+    out: &mut dyn Write,
+) -> std::io::Result<()> {
+    let demand = &read.demand;
+    let other_names = plan
+        .respelled
+        .iter()
+        .map(|head| (head.moment, (head.attack, head.written, head.played)));
+    let line = LeverLine {
+        harp: name.to_owned(),
+        open: plan.open.as_str(),
+        opening_levers: plan.levers.iter().map(StringName::to_string).collect(),
+        changes: flips(read, plan),
+        respelled: respelled(read, written::at_passes(demand, other_names)),
+        cannot: written::lever_cannot(demand, &plan.cannot)
+            .into_iter()
+            .map(|at| CannotLine {
+                place: place(read, at.moment, &at.passes),
+                pitch: at.what.pitch.to_string(),
+                reason: lever_reason(at.what.reason),
+                remedies: remedies(&at.what.remedies),
+            })
+            .collect(),
+        cost: lever_cost(&plan.cost),
+        moves: plan.flips.len(),
+        optimal: plan.optimal,
+        gap: plan.gap,
+        diagnostics: diagnostics(told),
+    };
+    print(&line, out)
+}
+
+fn print(line: &impl Serialize, out: &mut dyn Write) -> std::io::Result<()> {
+    serde_json::to_writer(&mut *out, line)?;
+    writeln!(out)
+}
+
+fn place(read: &Read, moment: usize, passes: &[u32]) -> PlaceLine {
+    let there = &read.demand.moments[moment];
+    PlaceLine {
+        measure: there.measure,
+        bar: read.bar(there.measure),
+        beat: there.beat.to_string(),
+        passes: passes.to_vec(),
+    }
+}
+
+fn changes(read: &Read, plan: &Plan) -> Vec<ChangeLine> {
+    let marks = pedals::written_marks(&read.demand, plan);
+    let lines = marks.iter().map(|mark| ChangeLine {
+        place: PlaceLine {
+            measure: mark.measure,
+            bar: read.bar(mark.measure),
+            beat: mark.beat.to_string(),
+            passes: mark.passes.clone(),
+        },
+        at_s: seconds(plan.changes[mark.change].at_us),
+        foot: mark.foot.as_str(),
+        pedal: LetterName(mark.letter),
+        from: mark.from.as_str(),
+        to: mark.to.as_str(),
+        only_then: mark.only_then,
+    });
+    lines.collect()
+}
+
+fn flips(read: &Read, plan: &LeverPlan) -> Vec<FlipLine> {
+    let flips = plan.flips.iter().enumerate();
+    let flips = flips.map(|(index, flip)| (flip.moment, (index, flip.hand, flip.string, flip.on)));
+    let told = written::at_passes_by(&read.demand, flips, |one, other| {
+        (one.1, one.2, one.3) == (other.1, other.2, other.3)
+    });
+    let lines = told.iter().map(|at| {
+        let (index, hand, string, on) = at.what;
+        FlipLine {
+            place: place(read, at.moment, &at.passes),
+            at_s: seconds(plan.flips[index].at_us),
+            hand: match hand {
+                Hand::Left => "left",
+                Hand::Right => "right",
+            },
+            string: string.to_string(),
+            to: if on { "on" } else { "off" },
+        }
+    });
+    lines.collect()
+}
+
+fn respelled(read: &Read, heads: Vec<AtPasses<written::OtherName>>) -> Vec<RespelledLine> {
+    let lines = heads.into_iter().map(|at| {
+        let (_, written, played) = at.what;
+        RespelledLine {
+            place: place(read, at.moment, &at.passes),
+            written: written.to_string(),
+            played: played.to_string(),
+        }
+    });
+    lines.collect()
+}
+
+fn remedies(remedies: &[Remedy]) -> Vec<RemedyLine> {
+    let line = |what, pitch: Option<SpelledPitch>| RemedyLine {
+        what,
+        pitch: pitch.map(|pitch| pitch.to_string()),
+    };
+    let lines = remedies.iter().map(|remedy| match remedy {
+        Remedy::Respell(pitch) => line("respell", Some(*pitch)),
+        Remedy::Octave(pitch) => line("octave", Some(*pitch)),
+        Remedy::LeaveOut => line("leave_out", None),
+    });
+    lines.collect()
+}
+
+fn contradicted(read: &Read, plan: &Plan) -> Vec<ContradictedLine> {
+    let marks = plan.contradicted.iter().map(|mark| {
+        let told = (mark.letter, mark.marked, mark.planned, mark.because);
+        (mark.moment, told)
+    });
+    let told = written::at_passes(&read.demand, marks);
+    let lines = told.iter().map(|at| {
+        let (letter, marked, planned, because) = at.what;
+        ContradictedLine {
+            place: place(read, at.moment, &at.passes),
+            pedal: LetterName(letter),
+            marked: marked.as_str(),
+            planned: planned.as_str(),
+            reason: match because {
+                Because::NotesThere => "notes_there",
+                Because::Stuck => "stuck",
+                Because::Dearer => "dearer",
+            },
+        }
+    });
+    lines.collect()
+}
+
+fn discless(demand: &Demand, tuned: &[Tuned]) -> Vec<DisclessLine> {
+    let lines = tuned.iter().filter_map(|tuned| {
+        let there = demand.moments.get(tuned.from_moment)?;
+        let before = demand
+            .movements
+            .partition_point(|&first| first <= tuned.from_moment);
+        Some(DisclessLine {
+            string: tuned.string.to_string(),
+            pitch: tuned_pitch(tuned)?.to_string(),
+            movement: before + 1,
+            measure: there.measure,
+            in_a_rest: tuned.in_a_rest,
+        })
+    });
+    lines.collect()
+}
+
+/// What a string tuned by key sounds, spelled by its own letter.
+pub(crate) fn tuned_pitch(tuned: &Tuned) -> Option<SpelledPitch> {
+    let semitones = i64::from(tuned.midi - tuned.string.key());
+    let alteration = Alteration::from_semitones(semitones)?;
+    Some(SpelledPitch::new(
+        tuned.string.letter,
+        alteration,
+        tuned.string.octave,
+    ))
+}
+
+fn settings(read: &Read, plan: &Plan) -> Vec<SettingLine> {
+    let all = written::settings(&read.demand, &plan.settings);
+    let lines = all.into_iter().map(|at| {
+        let measure = read.demand.moments[at.moment].measure;
+        SettingLine {
+            measure,
+            bar: read.bar(measure),
+            passes: at.passes,
+            mark: read.rehearsal(measure),
+            setting: Pedals(at.what),
+        }
+    });
+    lines.collect()
+}
+
+fn whole(read: &Read, plan: &Plan) -> Vec<MeasureLine> {
+    let whole = pedals::surviving_measures(&read.demand, plan);
+    let lines = whole.into_iter().map(|(measure, pass)| MeasureLine {
+        measure,
+        bar: read.bar(measure),
+        pass,
+    });
+    lines.collect()
+}
+
+fn diagnostics(told: &[(Option<u32>, String)]) -> Vec<DiagnosticLine> {
+    let lines = told.iter().map(|(measure, message)| DiagnosticLine {
+        measure: *measure,
+        message: message.clone(),
+    });
+    lines.collect()
+}
+
+fn cost(cost: &Cost) -> BTreeMap<&'static str, CostLine> {
+    let items = cost
+        .items()
+        .into_iter()
+        .map(|(word, item)| (word, item_line(item)));
+    items
+        .chain([("total", CostLine::Total(cost.total()))])
+        .collect()
+}
+
+fn lever_cost(cost: &pedals::LeverCost) -> BTreeMap<&'static str, CostLine> {
+    let items = [
+        ("lost", cost.lost),
+        ("respelled", cost.respelled),
+        ("flips", cost.flips),
+        ("right_hand", cost.right_hand),
+        ("before", cost.before),
+    ];
+    let items = items
+        .into_iter()
+        .map(|(word, item)| (word, item_line(item)));
+    items
+        .chain([("total", CostLine::Total(cost.total()))])
+        .collect()
+}
+
+fn item_line(item: Item) -> CostLine {
+    CostLine::Item {
+        count: item.count,
+        price: item.price,
+    }
+}
+
+fn reason(reason: Reason) -> &'static str {
+    match reason {
+        Reason::OutsideTheHarp => "outside_the_harp",
+        Reason::Broken => "broken",
+        Reason::TunedByKey => "tuned_by_key",
+        Reason::AtOnce => "at_once",
+        Reason::TooFast => "too_fast",
+        Reason::TooDear => "too_dear",
+    }
+}
+
+fn lever_reason(reason: LeverReason) -> &'static str {
+    match reason {
+        LeverReason::OutsideTheHarp => "outside_the_harp",
+        LeverReason::OutOfReach => "out_of_reach",
+        LeverReason::LeverElsewhere => "lever_elsewhere",
+        LeverReason::HandsBusy => "hands_busy",
+    }
+}
+
+fn seconds(us: u64) -> f64 {
+    us as f64 / 1e6
+}
+
+impl Serialize for Pedals {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let known = Setting::PEDAL_ORDER.into_iter();
+        let known =
+            known.filter_map(|letter| Some((LetterName(letter), self.0.get(letter)?.semitones())));
+        serializer.collect_map(known)
+    }
+}
+
+impl Serialize for LetterName {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(&self.0)
+    }
+}

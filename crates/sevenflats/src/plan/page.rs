@@ -1,0 +1,446 @@
+//! The plan for people: a page of letters, the right foot above the left, by bar and rehearsal mark.
+
+use std::collections::BTreeMap;
+use std::io::Write;
+
+use harp::{Naming, Numbers, Setting};
+use pedals::{Cost, Foot, Mark, Quarters, Reason, Remedy};
+use pitch::{Alteration, Letter, SpelledPitch};
+
+use super::json::{Told, tuned_pitch};
+use super::read::Read;
+use super::written;
+
+/// Writes the page.
+pub(crate) fn pedals(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io::Result<()> {
+    let (read, plan) = (told.read, told.plan);
+    heading(read, told.name, out)?;
+    writeln!(out, "\nBefore the piece")?;
+    setting(plan.opening().unwrap_or_default(), naming, "  ", out)?;
+    by_key(told, naming, out)?;
+    changes(told, naming, out)?;
+    other_names(told, naming, out)?;
+    lost(told, naming, out)?;
+    contradicted(told, naming, out)?;
+    if told.broken {
+        whole(told, out)?;
+    }
+    bill(&plan.cost, plan.optimal, plan.gap, out)?;
+    tempo(told.fastest, out)?;
+    doubts(told.diagnostics, out)
+}
+
+/// What was read: title, part, bars and length.
+pub(crate) fn heading(read: &Read, harp: &str, out: &mut dyn Write) -> std::io::Result<()> {
+    let piece = &read.piece;
+    let title = if piece.title.is_empty() {
+        "(no title)"
+    } else {
+        &piece.title
+    };
+    let parts: Vec<&str> = piece
+        .chosen
+        .iter()
+        .filter_map(|&part| piece.parts.get(part))
+        .map(score::Part::label)
+        .collect();
+    let last_us = read.demand.moments.last().map_or(0, |moment| moment.at_us);
+    let seconds = last_us / 1_000_000;
+    writeln!(
+        out,
+        "{title}: {}, {} bars, {}:{:02}; {harp}",
+        parts.join(" and "),
+        piece.measures.len(),
+        seconds / 60,
+        seconds % 60
+    )
+}
+
+/// A setting as it is pencilled: the right foot above the left, each from left to right.
+fn setting(
+    setting: Setting,
+    naming: Naming,
+    indent: &str,
+    out: &mut dyn Write,
+) -> std::io::Result<()> {
+    for (foot, word) in [(Foot::Right, "right"), (Foot::Left, "left")] {
+        let letters = foot.pedals().iter().filter_map(|&letter| {
+            let name = sounding(naming, letter, setting.get(letter)?);
+            Some(format!("{name:<4}"))
+        });
+        let letters: String = letters.collect();
+        writeln!(out, "{indent}{word:<7}{}", letters.trim_end())?;
+    }
+    Ok(())
+}
+
+fn by_key(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io::Result<()> {
+    for tuned in &told.plan.tuned {
+        let (Some(pitch), Some(moment)) = (
+            tuned_pitch(tuned),
+            told.read.demand.moments.get(tuned.from_moment),
+        ) else {
+            continue;
+        };
+        let when = match (tuned.from_moment, tuned.in_a_rest) {
+            (0, _) => String::new(),
+            (_, true) => format!(", in the rest at bar {}", told.read.bar(moment.measure)),
+            (_, false) => format!(", before bar {}", told.read.bar(moment.measure)),
+        };
+        let name = naming.language.name(pitch);
+        let natural = if pitch.alter == 0 { "♮" } else { "" };
+        let string = naming.string(tuned.string);
+        writeln!(out, "  by key {string} to {name}{natural}{when}")?;
+    }
+    Ok(())
+}
+
+fn changes(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io::Result<()> {
+    let read = told.read;
+    let marks = pedals::written_marks(&read.demand, told.plan);
+    let mut by_measure: BTreeMap<u32, Vec<&Mark>> = BTreeMap::new();
+    for mark in &marks {
+        by_measure.entry(mark.measure).or_default().push(mark);
+    }
+    let mut stands: BTreeMap<u32, Vec<written::AtPasses<Setting>>> = BTreeMap::new();
+    for at in written::settings(&read.demand, &told.plan.settings) {
+        let measure = read.demand.moments[at.moment].measure;
+        if read.rehearsal(measure).is_some() {
+            stands.entry(measure).or_default().push(at);
+        }
+    }
+    if marks.is_empty() {
+        writeln!(out, "\nNo pedal moves in the piece.")?;
+    } else {
+        writeln!(out, "\nIn the piece")?;
+    }
+    let mut measures: Vec<u32> = by_measure.keys().chain(stands.keys()).copied().collect();
+    measures.sort_unstable();
+    measures.dedup();
+    for measure in measures {
+        for at in stands.get(&measure).into_iter().flatten() {
+            let mark = read.rehearsal(measure).unwrap_or_default();
+            let bar = read.bar(measure);
+            let when = match at.passes.as_slice() {
+                [1] | [] => String::new(),
+                passes => format!(", {}", times(passes)),
+            };
+            writeln!(out, "  [{mark}] at bar {bar}{when}")?;
+            setting(at.what, naming, "      ", out)?;
+        }
+        if let Some(marks) = by_measure.get(&measure) {
+            bar(read, measure, marks, naming, out)?;
+        }
+    }
+    Ok(())
+}
+
+/// The changes of one bar: beats from left to right, a line for each foot.
+fn bar(
+    read: &Read,
+    measure: u32,
+    marks: &[&Mark],
+    naming: Naming,
+    out: &mut dyn Write,
+) -> std::io::Result<()> {
+    let mut columns: BTreeMap<Quarters, [String; 2]> = BTreeMap::new();
+    for mark in marks {
+        let feet = columns.entry(mark.beat).or_default();
+        let cell = &mut feet[usize::from(mark.foot == Foot::Left)];
+        if !cell.is_empty() {
+            cell.push(' ');
+        }
+        cell.push_str(&with_natural(naming, mark.letter, mark.to));
+        if mark.only_then {
+            cell.push_str(&format!(" ({} only)", times(&mark.passes)));
+        }
+    }
+    let mut lines = [
+        format!("  bar {:<6}beat   ", read.bar(measure)),
+        format!("  {:<10}right  ", ""),
+        format!("  {:<10}left   ", ""),
+    ];
+    for (beat, [right, left]) in columns {
+        let cells = [counted(read, measure, beat), right, left];
+        let width = cells.iter().map(|cell| cell.chars().count()).max();
+        let width = width.unwrap_or(0).max(2) + 3;
+        for (line, cell) in lines.iter_mut().zip(&cells) {
+            line.push_str(&format!("{cell:<width$}"));
+        }
+    }
+    lines
+        .iter()
+        .try_for_each(|line| writeln!(out, "{}", line.trim_end()))
+}
+
+/// A beat as it is counted in the bar's own time signature.
+pub(crate) fn counted(read: &Read, measure: u32, beat: Quarters) -> String {
+    let bar = (measure as usize).checked_sub(1);
+    let bar = bar.and_then(|bar| read.piece.measures.get(bar));
+    let unit = bar
+        .and_then(|bar| bar.time)
+        .map_or(4, |time| i64::from(time.unit));
+    let (num, den) = (
+        beat.numerator() - beat.denominator(),
+        4 * beat.denominator(),
+    );
+    let count = Quarters::new(num.saturating_mul(unit).saturating_add(den), den);
+    let (whole, rest) = (
+        count.numerator() / count.denominator(),
+        count.numerator() % count.denominator(),
+    );
+    match (rest, count.denominator()) {
+        (0, _) => whole.to_string(),
+        (1, 2) => format!("{whole}½"),
+        (1, 3) => format!("{whole}⅓"),
+        (2, 3) => format!("{whole}⅔"),
+        (1, 4) => format!("{whole}¼"),
+        (3, 4) => format!("{whole}¾"),
+        (rest, den) => format!("{whole} {rest}/{den}"),
+    }
+}
+
+fn other_names(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io::Result<()> {
+    let heads = written::respelled(&told.read.demand, &told.plan.respelled);
+    if heads.is_empty() {
+        return Ok(());
+    }
+    writeln!(out, "\nPlayed on another string than written")?;
+    for at in heads {
+        let (_, written, played) = at.what;
+        let (written, played) = (pitch(naming, written), pitch(naming, played));
+        writeln!(
+            out,
+            "  {}  {written} as {played}",
+            where_(told.read, at.moment)
+        )?;
+    }
+    Ok(())
+}
+
+fn lost(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io::Result<()> {
+    let heads = written::cannot(&told.read.demand, &told.plan.cannot);
+    if heads.is_empty() {
+        return Ok(());
+    }
+    writeln!(out, "\nWhat cannot be had")?;
+    for at in heads {
+        let (head, place) = (at.what, where_(told.read, at.moment));
+        let name = pitch(naming, head.pitch);
+        let could = remedies(naming, &head.remedies);
+        writeln!(out, "  {place}  {name}: {}; {could}", why(head.reason))?;
+    }
+    Ok(())
+}
+
+fn why(reason: Reason) -> &'static str {
+    match reason {
+        Reason::OutsideTheHarp => "the harp has no string for it",
+        Reason::Broken => "what would sound it is broken",
+        Reason::TunedByKey => {
+            "only a string without discs could sound it, and that is tuned to something else"
+        }
+        Reason::AtOnce => "no setting holds all that is asked at once",
+        Reason::TooFast => "the feet are not fast enough",
+        Reason::TooDear => "it costs more than it is worth by your prices",
+    }
+}
+
+/// What could be done about a note that is lost.
+pub(crate) fn remedies(naming: Naming, remedies: &[Remedy]) -> String {
+    let words: Vec<String> = remedies
+        .iter()
+        .map(|remedy| match remedy {
+            Remedy::Respell(other) => format!("respell it {}", pitch(naming, *other)),
+            Remedy::Octave(other) => format!("play {}", pitch(naming, *other)),
+            Remedy::LeaveOut => "leave it out".to_owned(),
+        })
+        .collect();
+    words.join(", or ")
+}
+
+fn contradicted(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io::Result<()> {
+    let marks = told.plan.contradicted.iter().map(|mark| {
+        let told = (mark.letter, mark.marked, mark.planned, mark.because);
+        (mark.moment, told)
+    });
+    let marks = written::at_passes(&told.read.demand, marks);
+    if marks.is_empty() {
+        return Ok(());
+    }
+    writeln!(out, "\nOtherwise than marked in the part")?;
+    for at in marks {
+        let (letter, marked, planned, because) = at.what;
+        let (marked, planned) = (
+            with_natural(naming, letter, marked),
+            with_natural(naming, letter, planned),
+        );
+        let because = match because {
+            pedals::Because::NotesThere => "a note there needs it",
+            pedals::Because::Stuck => "the pedal is stuck",
+            pedals::Because::Dearer => "the whole costs less so",
+        };
+        let place = where_(told.read, at.moment);
+        writeln!(out, "  {place}  {planned}, marked {marked}: {because}")?;
+    }
+    Ok(())
+}
+
+fn whole(told: &Told<'_>, out: &mut dyn Write) -> std::io::Result<()> {
+    let demand = &told.read.demand;
+    let survive = pedals::surviving_measures(demand, told.plan);
+    let mut played: Vec<(u32, u32)> = demand
+        .moments
+        .iter()
+        .map(|moment| (moment.measure, moment.pass))
+        .collect();
+    played.dedup();
+    let lost: Vec<String> = played
+        .iter()
+        .filter(|bar| !survive.contains(bar))
+        .map(|&(measure, pass)| match pass {
+            1 => told.read.bar(measure),
+            pass => format!("{} ({})", told.read.bar(measure), times(&[pass])),
+        })
+        .collect();
+    let (of, count) = (played.len(), survive.len());
+    if lost.is_empty() {
+        writeln!(out, "\nEvery bar survives.")
+    } else {
+        writeln!(
+            out,
+            "\n{count} of {of} bars survive whole; not: {}",
+            lost.join(", ")
+        )
+    }
+}
+
+fn bill(cost: &Cost, optimal: bool, gap: u64, out: &mut dyn Write) -> std::io::Result<()> {
+    writeln!(out, "\nWhat it costs")?;
+    for (word, item) in cost.items() {
+        if item.count > 0 {
+            let words = in_words(word);
+            writeln!(out, "  {:<48}{:>6} {:>10}", words, item.count, item.price)?;
+        }
+    }
+    writeln!(out, "  {:<48}{:>6} {:>10}", "in all", "", cost.total())?;
+    if optimal {
+        writeln!(out, "No plan costs less by these prices.")
+    } else {
+        writeln!(
+            out,
+            "A plan could cost less, by {gap} at most: time ran out."
+        )
+    }
+}
+
+/// The words of a cost item.
+fn in_words(item: &str) -> &str {
+    match item {
+        "lost" => "notes that do not sound",
+        "glissando" => "letters that a glissando finds elsewhere",
+        "respelled" => "notes on another string than written",
+        "moved" => "pedals moved",
+        "two_notches" => "of these over two notches",
+        "off_beat" => "of these neither on a beat nor in a rest",
+        "ringing" => "of these under strings that ring",
+        "crossing" => "of these by a foot that crosses over",
+        "together" => "two pedals by one foot at once",
+        "marks" => "marks in the part not followed",
+        "retuned" => "strings without discs retuned in a rest",
+        "pins" => "choices of yours that cannot be kept",
+        "passes_differ" => "marks for some times of a repeat only",
+        other => other,
+    }
+}
+
+fn tempo(fastest: Option<Option<u32>>, out: &mut dyn Write) -> std::io::Result<()> {
+    match fastest {
+        None => Ok(()),
+        Some(None) => writeln!(out, "The feet are no limit, however fast it goes."),
+        Some(Some(0)) => writeln!(out, "However slow it goes, the feet lose notes."),
+        Some(Some(hundredths)) => writeln!(
+            out,
+            "The feet keep up to {}.{:02} times this tempo.",
+            hundredths / 100,
+            hundredths % 100
+        ),
+    }
+}
+
+/// What was doubtful.
+pub(crate) fn doubts(
+    diagnostics: &[(Option<u32>, String)],
+    out: &mut dyn Write,
+) -> std::io::Result<()> {
+    if !diagnostics.is_empty() {
+        writeln!(out, "\nIn doubt")?;
+    }
+    diagnostics
+        .iter()
+        .try_for_each(|(_, message)| writeln!(out, "  {message}"))
+}
+
+/// Bar and beat of a moment.
+pub(crate) fn where_(read: &Read, moment: usize) -> String {
+    let there = &read.demand.moments[moment];
+    let beat = counted(read, there.measure, there.beat);
+    let place = format!("bar {}, beat {beat}", read.bar(there.measure));
+    format!("{place:<18}")
+}
+
+/// Times of playing: '1st time', '2nd and 3rd time'.
+pub(crate) fn times(passes: &[u32]) -> String {
+    let ordinals: Vec<String> = passes.iter().map(|&pass| ordinal(pass)).collect();
+    format!("{} time", ordinals.join(" and "))
+}
+
+fn ordinal(number: u32) -> String {
+    let ending = match (number % 10, number % 100) {
+        (1, hundreds) if hundreds != 11 => "st",
+        (2, hundreds) if hundreds != 12 => "nd",
+        (3, hundreds) if hundreds != 13 => "rd",
+        _ => "th",
+    };
+    format!("{number}{ending}")
+}
+
+/// A letter as its pedal stands; a natural is bare.
+fn sounding(naming: Naming, letter: Letter, alteration: Alteration) -> String {
+    naming
+        .language
+        .name(SpelledPitch::new(letter, alteration, 4))
+}
+
+/// The same for a change, where a natural is said.
+pub(crate) fn with_natural(naming: Naming, letter: Letter, alteration: Alteration) -> String {
+    let natural = if alteration == Alteration::Natural {
+        "♮"
+    } else {
+        ""
+    };
+    sounding(naming, letter, alteration) + natural
+}
+
+/// A pitch with its octave, in her own counting.
+pub(crate) fn pitch(naming: Naming, pitch: SpelledPitch) -> String {
+    let name = naming.language.name(pitch);
+    match naming.numbers {
+        Numbers::Scientific => format!("{name}{}", pitch.octave),
+        Numbers::Harp => {
+            format!("{}{name}", pitch::harp_octave(pitch.letter, pitch.octave))
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn times_of_playing_are_ordinals() {
+        assert_eq!(times(&[1]), "1st time");
+        assert_eq!(times(&[2, 3]), "2nd and 3rd time");
+        assert_eq!(times(&[11, 22]), "11th and 22nd time");
+    }
+}

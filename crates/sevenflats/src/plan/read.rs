@@ -1,0 +1,97 @@
+//! The score as it was read, and what it asks of a harp.
+
+use std::collections::BTreeMap;
+use std::path::Path;
+
+use pedals::Demand;
+use score::{MarkKind, Options, Piece, WhichPart};
+
+use super::arguments::{HarmonicsWord, PlanArguments};
+use crate::trouble::Trouble;
+
+/// No score is longer than this, in bytes.
+const LONGEST: u64 = 200_000_000;
+
+/// A piece, ready to be planned.
+pub(crate) struct Read {
+    pub(crate) bytes: Vec<u8>,
+    pub(crate) piece: Piece,
+    pub(crate) demand: Demand,
+    rehearsals: BTreeMap<u32, String>,
+}
+
+pub(crate) fn read(path: &Path, arguments: &PlanArguments) -> Result<Read, Trouble> {
+    let bytes = bytes_of(path)?;
+    let options = Options {
+        part: match &arguments.part {
+            Some(name) => WhichPart::Named(name.clone()),
+            None => WhichPart::Harp,
+        },
+        harmonics: match arguments.harmonics {
+            HarmonicsWord::String => score::Harmonics::String,
+            HarmonicsWord::Sounding => score::Harmonics::Sounding,
+        },
+    };
+    let piece = score::read(&bytes, &options).map_err(|reason| Trouble::Score {
+        path: path.to_owned(),
+        reason,
+    })?;
+    let order = if arguments.no_repeats {
+        piece.written_order()
+    } else {
+        piece.order.clone()
+    };
+    let demand = Demand::of_score(&piece, &order);
+    Ok(Read {
+        rehearsals: rehearsals(&piece),
+        bytes,
+        piece,
+        demand,
+    })
+}
+
+fn bytes_of(path: &Path) -> Result<Vec<u8>, Trouble> {
+    let told = |reason: std::io::Error| Trouble::ScoreFile {
+        path: path.to_owned(),
+        reason,
+    };
+    let size = std::fs::metadata(path).map_err(told)?.len();
+    if size > LONGEST {
+        return Err(Trouble::Score {
+            path: path.to_owned(),
+            reason: score::ScoreError::TooLarge {
+                limit: LONGEST as usize,
+            },
+        });
+    }
+    std::fs::read(path).map_err(told)
+}
+
+fn rehearsals(piece: &Piece) -> BTreeMap<u32, String> {
+    let mut rehearsals = BTreeMap::new();
+    for mark in &piece.marks {
+        let (MarkKind::Rehearsal(text), Some(measure)) =
+            (&mark.kind, piece.measures.get(mark.measure))
+        else {
+            continue;
+        };
+        rehearsals
+            .entry(measure.index)
+            .or_insert_with(|| text.clone());
+    }
+    rehearsals
+}
+
+impl Read {
+    /// The number printed at a written measure.
+    pub(crate) fn bar(&self, measure: u32) -> String {
+        let place = (measure as usize).checked_sub(1);
+        let found = place.and_then(|place| self.piece.measures.get(place));
+        found.map_or_else(|| measure.to_string(), |found| found.number.clone())
+    }
+
+    /// The rehearsal mark at a written measure.
+    pub(crate) fn rehearsal(&self, measure: u32) -> Option<String> {
+        self.rehearsals.get(&measure).cloned()
+    }
+}
