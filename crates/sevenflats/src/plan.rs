@@ -6,6 +6,7 @@ mod lever_page;
 mod page;
 mod prices;
 mod read;
+mod score_out;
 mod wishes;
 mod written;
 
@@ -72,7 +73,10 @@ fn of_pedals(
     } else {
         page::pedals(&told, arguments.shown.names, out)?;
     }
-    Ok(())
+    match &arguments.score_out {
+        Some(path) => score_out::pedals(path, read, &plan),
+        None => Ok(()),
+    }
 }
 
 fn of_levers(
@@ -93,7 +97,10 @@ fn of_levers(
         let naming = arguments.shown.names;
         lever_page::levers(&arguments.harp, read, &plan, &diagnostics, naming, out)?;
     }
-    Ok(())
+    match &arguments.score_out {
+        Some(path) => score_out::levers(path, read, &plan, arguments.shown.names),
+        None => Ok(()),
+    }
 }
 
 /// What the reader found doubtful, each with its written measure where it has one.

@@ -150,6 +150,14 @@ pub enum Trouble {
         /// What is wrong.
         reason: score::ScoreError,
     },
+    /// The score with the plan in it cannot be written.
+    #[error("--score-out {}: {reason}; the plan itself is told above", path.display())]
+    ScoreOut {
+        /// Where.
+        path: PathBuf,
+        /// What is wrong, and what to do.
+        reason: String,
+    },
     /// A file of prices that cannot be used.
     #[error("--weights {}: {reason}", path.display())]
     Prices {
