@@ -8,6 +8,7 @@
 use pitch::Letter;
 
 use crate::Feet;
+use crate::bound::Busy;
 use crate::code::SETTINGS;
 use crate::feet::{Foot, Reach};
 use crate::prices::MovePrices;
@@ -60,11 +61,39 @@ impl<'a> Footwork<'a> {
         }
     }
 
-    /// Somewhere within, from the row of both feet free, where no foot is counted.
-    pub(crate) fn from_row(problem: &'a Problem<'a>, feet: &'a Feet, row: &[i32]) -> Self {
+    /// Somewhere within, before the feet act at a moment: from what was kept of it. Where busy
+    /// feet were not kept they count as free.
+    pub(crate) fn within(
+        problem: &'a Problem<'a>,
+        feet: &'a Feet,
+        moment: usize,
+        counted: [bool; 2],
+        free: &[i32],
+        busy: Option<&Busy>,
+    ) -> Self {
         let mut footwork = Self::new(problem, feet);
-        footwork.rows[0].copy_from_slice(row);
         footwork.cheapest = [[i32::MAX; 2]; 7];
+        footwork.ages = counted.map(|counted| {
+            if counted {
+                Ages::at(&problem.at_us, moment, feet)
+            } else {
+                Ages::default()
+            }
+        });
+        let [left, right] = footwork.told_apart();
+        let rows = (left + 1) * (right + 1);
+        footwork.rows.clear();
+        for row in 0..rows {
+            let mut all = Box::new([0; SETTINGS]);
+            all.copy_from_slice(free);
+            let more = busy.filter(|_| row + 1 < rows);
+            if let Some(busy) = more {
+                for (cost, more) in all.iter_mut().zip(&busy.more[row * SETTINGS..]) {
+                    *cost += more;
+                }
+            }
+            footwork.rows.push(all);
+        }
         footwork
     }
 

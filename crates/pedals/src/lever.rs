@@ -130,7 +130,9 @@ pub struct LeverPlan {
     pub cannot: Vec<LeverCannot>,
     /// The cost.
     pub cost: LeverCost,
-    /// Whether no plan costs less that keeps written names where their strings have them.
+    /// Whether no plan costs less that keeps written names where their strings have them. Strings
+    /// are planned each for itself and then share the hands: where they cannot, or the right hand
+    /// must help, that is not proven.
     pub optimal: bool,
     /// By how much a plan could cost less at most.
     pub gap: u64,
@@ -176,10 +178,23 @@ impl Default for LeverWishes {
 pub fn plan_levers(demand: &Demand, harp: &Harp, wishes: &LeverWishes) -> Option<LeverPlan> {
     let tunings = wishes.open.iter();
     let plans = tunings.map(|&open| in_tuning(demand, harp, wishes, open));
-    plans.min_by_key(|plan| plan.cost.total())
+    let plans: Vec<(LeverPlan, u64)> = plans.collect();
+    let least = plans.iter().map(|(_, least)| *least).min()?;
+    let (mut best, _) = plans
+        .into_iter()
+        .min_by_key(|(plan, _)| plan.cost.total())?;
+    best.gap = best.cost.total().saturating_sub(least);
+    best.optimal = best.gap == 0;
+    Some(best)
 }
 
-fn in_tuning(demand: &Demand, harp: &Harp, wishes: &LeverWishes, open: OpenTuning) -> LeverPlan {
+/// A plan in an open tuning, and what none there costs less than.
+fn in_tuning(
+    demand: &Demand,
+    harp: &Harp,
+    wishes: &LeverWishes,
+    open: OpenTuning,
+) -> (LeverPlan, u64) {
     let mut plan = LeverPlan {
         open,
         levers: Vec::new(),
@@ -194,9 +209,12 @@ fn in_tuning(demand: &Demand, harp: &Harp, wishes: &LeverWishes, open: OpenTunin
     let (mut lines, respelled, cannot) = lines(demand, harp, open);
     plan.respelled = respelled;
     plan.cannot = cannot;
+    let weights = &wishes.weights;
+    let mut least = plan.respelled.len() as u64 * u64::from(weights.respelled)
+        + plan.cannot.len() as u64 * u64::from(weights.lost);
     let mut flips = Vec::new();
     for line in &mut lines {
-        line.plan(demand, wishes, &hands);
+        least += line.plan(demand, wishes, &hands);
         if line.on_at_first() {
             plan.levers.push(line.string);
         }
@@ -205,20 +223,22 @@ fn in_tuning(demand: &Demand, harp: &Harp, wishes: &LeverWishes, open: OpenTunin
     // the most pressing first: what no hand can do any more then is lost
     flips.sort_by_key(|wanted| (wanted.moment, wanted.after, wanted.string));
     for wanted in flips {
+        let Some(line) = lines.iter_mut().find(|line| line.string == wanted.string) else {
+            continue;
+        };
+        // one that was given up before may have taken this one with it
+        if !line.flips().iter().any(|flip| flip.moment == wanted.moment) {
+            continue;
+        }
         match hands.take(demand, &wanted) {
             Some(flip) => plan.flips.push(flip),
-            None => {
-                plan.optimal = false;
-                let line = lines.iter_mut().find(|line| line.string == wanted.string);
-                line.into_iter()
-                    .for_each(|line| line.give_up(wanted.moment));
-            }
+            None => line.give_up(wanted.moment),
         }
     }
     plan.flips.sort_by_key(|flip| (flip.at_us, flip.string));
     silent(demand, &lines, &mut plan);
     bill(&mut plan, wishes);
-    plan
+    (plan, least)
 }
 
 /// The notes of lines that stand in the other position.
@@ -254,14 +274,4 @@ fn bill(plan: &mut LeverPlan, wishes: &LeverWishes) {
         right_hand: item(right.count(), weights.right_hand),
         before: item(plan.levers.len(), weights.before),
     };
-    if !plan.optimal {
-        let busy = |cannot: &&LeverCannot| cannot.reason == LeverReason::HandsBusy;
-        let lost = plan.cannot.iter().filter(busy).count() as u64;
-        plan.gap = lost * u64::from(weights.lost) + plan.cost.right_hand.price;
-    }
-    // which hand makes a flip is settled one by one
-    if plan.optimal && plan.cost.right_hand.price > 0 {
-        plan.optimal = false;
-        plan.gap = plan.cost.right_hand.price;
-    }
 }

@@ -11,7 +11,6 @@ use std::collections::{BTreeSet, BinaryHeap};
 
 use crate::asked::PIN;
 use crate::bound::Bound;
-use crate::code::{Code, places_of};
 use crate::playings::{OnlyThen, Playings};
 use crate::prices::STUCK;
 use crate::ready::Ready;
@@ -20,8 +19,10 @@ use crate::solve::{Solved, Sought, seek};
 
 /// More than anything else but a pin: what breaking a rule costs.
 const BROKEN: u64 = PIN >> 4;
+/// Steps of a search that are as much work as a row of a bound.
+const A_ROW: u64 = 50;
 /// Rules are tried for all marks at once so often.
-const AT_ONCE: usize = 6;
+const AT_ONCE: usize = 4;
 
 /// The cheapest steps, marks that hold for some passes only paid for; or what costs no less than
 /// the bound, if there are none.
@@ -86,37 +87,39 @@ struct Branching<'a> {
 }
 
 impl Branching<'_> {
-    /// A good plan soon: every mark that differs is held, at all passes, to where it moves to.
+    /// A good plan soon: no pedal is moved where a mark differs; where that brings a mark that
+    /// differs again, it is held at all passes to where it moves to.
     fn all_at_once(&mut self, first: &Sought) {
         let mut rules: Vec<Rule> = Vec::new();
         let mut judged = self.judged(first);
-        for _ in 0..AT_ONCE {
-            let Some((_, differ)) = judged else {
+        for round in 0..AT_ONCE {
+            let Some(differ) = judged else {
                 return;
             };
             let before = rules.len();
             for only in differ {
-                let known = rules.iter_mut();
-                let known = known.filter(|r| (r.written, r.letter) == (only.written, only.letter));
-                if let Some(known) = known.last() {
-                    // two marks at one place, or one that came of its being held: no mark there
-                    known.how = How::Unmoved;
-                    continue;
+                let how = if round == 0 {
+                    How::Unmoved
+                } else {
+                    How::At(only.to)
+                };
+                let known = |r: &Rule| (r.written, r.letter) == (only.written, only.letter);
+                if !rules.iter().any(known) {
+                    rules.push(Rule::of(&only, how));
                 }
-                rules.push(Rule::of(&only, How::At(only.to)));
             }
             if rules.len() == before {
                 return;
             }
-            let sought = self.under(&rules, u64::MAX);
+            let sought = self.under(&rules, self.best.cost);
             judged = self.judged(&sought);
         }
     }
 
     /// Branch by branch; what no plan costs less than.
     fn one_by_one(&mut self, first: Sought) -> u64 {
+        let mut branches = BinaryHeap::from([Branch::of(first.least, 0, Vec::new())]);
         let mut first = Some(first);
-        let mut branches = BinaryHeap::from([Branch::of(0, 0, Vec::new())]);
         // what branches that cannot be followed any further may still cost
         let mut closed = u64::MAX;
         while let Some(branch) = branches.pop() {
@@ -132,7 +135,7 @@ impl Branching<'_> {
                 None => self.under(&branch.rules, below),
             };
             let least = least.max(sought.least.saturating_add(paid));
-            let Some((codes, differ)) = self.judged(&sought) else {
+            let Some(differ) = self.judged(&sought) else {
                 closed = closed.min(least);
                 continue;
             };
@@ -144,7 +147,7 @@ impl Branching<'_> {
                 closed = closed.min(least);
                 continue;
             };
-            self.ways_on(&branch, only, least, &codes, &mut branches);
+            self.ways_on(&branch, only, least, &mut branches);
         }
         closed.min(self.best.cost)
     }
@@ -155,21 +158,17 @@ impl Branching<'_> {
         branch: &Branch,
         only: &OnlyThen,
         least: u64,
-        codes: &[Code],
         branches: &mut BinaryHeap<Branch>,
     ) {
-        let playings = self.playings.at(only.written);
-        let stands = |at: u8| {
-            let there = |&&moment: &&usize| places_of(codes[moment])[only.letter] == at;
-            playings.iter().filter(there).count() as u8
-        };
         let pays = u64::from(self.ready.wishes.weights.passes_differ);
+        let at = |at: u8| (How::At(at), 1 + u8::from(at == only.to), 0);
+        // mostly the pedal can as well be moved at another place, where all passes need it
         let ways = [
             (How::Paid, 0, pays),
-            (How::Unmoved, 1, 0),
-            (How::At(0), 2 + stands(0), 0),
-            (How::At(1), 2 + stands(1), 0),
-            (How::At(2), 2 + stands(2), 0),
+            (How::Unmoved, 3, 0),
+            at(0),
+            at(1),
+            at(2),
         ];
         for (how, preferred, pays) in ways {
             let rules = [&branch.rules[..], &[Rule::of(only, how)]].concat();
@@ -183,31 +182,31 @@ impl Branching<'_> {
         paid as u64 * u64::from(self.ready.wishes.weights.passes_differ)
     }
 
-    /// The settings and the marks that differ in what was found, if anything was that keeps the
-    /// rules; it is remembered if it is the best so far.
-    fn judged(&mut self, sought: &Sought) -> Option<(Vec<Code>, BTreeSet<OnlyThen>)> {
+    /// The marks that differ in what was found, if anything was that keeps the rules; it is
+    /// remembered if it is the best so far.
+    fn judged(&mut self, sought: &Sought) -> Option<BTreeSet<OnlyThen>> {
         let (cost, steps) = sought.best.as_ref()?;
         if cost % PIN >= BROKEN {
             return None;
         }
-        let codes = self.ready.codes(steps);
-        let differ = self.playings.only_then(&codes);
+        let differ = self.playings.only_then(&self.ready.codes(steps));
         let price = u64::from(self.ready.wishes.weights.passes_differ);
         let cost = cost + differ.len() as u64 * price;
         if cost < self.best.cost {
             self.best.steps.clone_from(steps);
             self.best.cost = cost;
         }
-        Some((codes, differ))
+        Some(differ)
     }
 
     /// The cheapest steps under these rules.
     fn under(&mut self, rules: &[Rule], below: u64) -> Sought {
         let feet = self.ready.wishes.feet;
+        let reckoned = self.bound.reckoned();
         self.set(rules);
         let work = self.ready.wishes.work_limit.saturating_sub(self.spent);
-        let sought = seek(&self.problem, feet, &mut self.bound, below, work);
-        self.spent += sought.work;
+        let sought = seek(&self.problem, feet, &mut self.bound, below, work / 8);
+        self.spent += sought.work + A_ROW * (self.bound.reckoned() - reckoned);
         sought
     }
 
@@ -244,7 +243,7 @@ impl Branching<'_> {
         let mut anew = vec![false; self.problem.asked.len()];
         places.iter().for_each(|&place| anew[place] = true);
         self.bound
-            .again(&self.problem, &self.ready.wishes.feet, anew);
+            .again(&self.problem, &self.ready.wishes.feet, &anew);
     }
 }
 

@@ -12,7 +12,7 @@ mod piece;
 
 use harp::Harp;
 use pedals::{Demand, Feet, Wishes, plan};
-use piece::{Making, piece};
+use piece::{Making, each_twice, piece};
 
 /// Milliseconds that this thread has run, whatever else the machine does.
 fn on_processor() -> f64 {
@@ -61,6 +61,26 @@ fn long_pieces_are_planned_exactly_and_soon() {
             let demand = piece(&making, seed);
             check(&case, "fewest", &demand, &Wishes::fewest(&demand));
             check(&case, "comfortable", &demand, &Wishes::comfortable());
+            let half = piece(
+                &Making {
+                    measures: case.measures / 2,
+                    ..making
+                },
+                seed,
+            );
+            let twice = each_twice(&half, 16);
+            check(
+                &case,
+                "fewest, each part twice",
+                &twice,
+                &Wishes::fewest(&twice),
+            );
+            check(
+                &case,
+                "comfortable, each part twice",
+                &twice,
+                &Wishes::comfortable(),
+            );
         }
     }
 }
@@ -76,14 +96,20 @@ fn check(case: &Case, name: &str, demand: &Demand, wishes: &Wishes) {
         let plan = plan(demand, &harp, &wishes);
         let took = on_processor() - begun;
         println!(
-            "{} measures, 1 in {} chromatic, {name}, {one_notch_us} us: {took:.0} ms, {} moved, {} lost, {} respelled",
+            "{} measures, 1 in {} chromatic, {name}, {one_notch_us} us: {took:.0} ms, {} moved, {} lost, {} respelled, {} differ, work {}, gap {} of {}",
             case.measures,
             case.chromatic,
             plan.changes.len(),
             plan.cannot.len(),
             plan.respelled.len(),
+            plan.cost.passes_differ.count,
+            plan.work,
+            plan.gap,
+            plan.cost.total(),
         );
-        assert!(plan.optimal, "{}", plan.gap);
-        assert!(took < case.at_most, "{took} ms");
+        // with repeats it is told, not promised, how soon marks are proven the same
+        let repeats = demand.moments.iter().any(|moment| moment.pass > 1);
+        assert!(repeats || plan.optimal, "{}", plan.gap);
+        assert!(repeats || took < case.at_most, "{took} ms");
     }
 }

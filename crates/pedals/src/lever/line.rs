@@ -90,8 +90,9 @@ pub(super) fn lines(
 
 impl Line {
     /// The cheapest positions: at each moment where it is wanted open or raised, against the price
-    /// of a flip, which takes a free hand.
-    pub(super) fn plan(&mut self, demand: &Demand, wishes: &LeverWishes, hands: &Hands) {
+    /// of a flip, which takes a free hand. Gives what they cost: less, for this string, no plan can,
+    /// for here it has the hands to itself, and either is as good.
+    pub(super) fn plan(&mut self, demand: &Demand, wishes: &LeverWishes, hands: &Hands) -> u64 {
         let weights = &wishes.weights;
         let mut costs = [0, u64::from(weights.before)];
         let mut from: Vec<[bool; 2]> = Vec::with_capacity(self.wanted.len());
@@ -118,6 +119,7 @@ impl Line {
             wanted.stands = on;
             on ^= flipped[usize::from(on)];
         }
+        costs[0].min(costs[1])
     }
 
     /// Whether its lever is on at the beginning.

@@ -54,7 +54,7 @@ pub(crate) fn demand(file: &str, repeats: bool) -> Demand {
 }
 
 /// A score, all parts together.
-pub(crate) fn piece(path: &Path) -> Result<Piece, score::Error> {
+pub(crate) fn piece(path: &Path) -> Result<Piece, score::ScoreError> {
     let options = Options {
         part: WhichPart::All,
         ..Options::default()

@@ -1,4 +1,5 @@
 //! Pieces of our own invention, by a seed: wandering keys, some chromatic notes, chords on beats.
+#![allow(dead_code, reason = "each test takes what it needs")]
 
 use pedals::{Attack, Demand, Moment, Quarters, Strength};
 use pitch::{Letter, MajorKey, SpelledPitch};
@@ -66,6 +67,32 @@ pub(crate) fn piece(making: &Making, seed: u64) -> Demand {
         moments,
         ..Demand::default()
     }
+}
+
+/// The same with every so many measures played twice, the second time right after the first.
+pub(crate) fn each_twice(once: &Demand, section: u32) -> Demand {
+    let mut all = Demand::default();
+    let sections = once
+        .moments
+        .chunk_by(|a, b| (a.measure - 1) / section == (b.measure - 1) / section);
+    let mut begins_us = 0;
+    let mut moments = sections.peekable();
+    while let Some(own) = moments.next() {
+        let from_us = own[0].at_us;
+        let until_us = moments.peek().map_or_else(
+            || 2 * own[own.len() - 1].at_us - own[own.len() - 2].at_us,
+            |next| next[0].at_us,
+        );
+        for pass in 1..=2 {
+            all.moments.extend(own.iter().map(|moment| Moment {
+                at_us: begins_us + moment.at_us - from_us,
+                pass,
+                ..moment.clone()
+            }));
+            begins_us += until_us - from_us;
+        }
+    }
+    all
 }
 
 fn note(dice: &mut Dice, fifths: i8, chromatic: u64) -> Attack {

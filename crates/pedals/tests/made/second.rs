@@ -17,6 +17,7 @@ use pitch::Letter;
 
 use heads::{head_prices, tunings};
 use places::{Place, places};
+#[allow(unused_imports, reason = "each test takes what it needs")]
 pub(crate) use played::{Played, changed};
 
 /// Settings: three places for each of seven letters, C first, the least digit's.
