@@ -12,6 +12,7 @@ use bench::listener::Measure;
 use bench::memory::{self, Memory};
 use bench::perform::{hold_trials, standing};
 use bench::plan::Plan;
+use bench::reading::{self, Reading};
 use bench::rival::{self, Rival};
 use bench::round_time::{self, RoundTime};
 use bench::speed::{self, Speed};
@@ -39,7 +40,8 @@ struct Line {
 
 #[derive(Subcommand)]
 enum Command {
-    /// Write the plucks that others hear to bench/target/sounds
+    /// Write the plucks that others hear to bench/target/sounds, the scores that they read to
+    /// bench/target/scores
     Sounds {
         #[command(flatten)]
         plan: Plan,
@@ -56,7 +58,8 @@ enum Command {
 
 fn main() -> ExitCode {
     let done = match Line::parse().command {
-        Command::Sounds { plan } => sounds::write(&plan, &Path::new(FOLDER).join("sounds")),
+        Command::Sounds { plan } => sounds::write(&plan, &Path::new(FOLDER).join("sounds"))
+            .and_then(|()| reading::write(&Path::new(FOLDER).join("scores"))),
         Command::Measure { plan, command } => measure(&plan, &command),
     };
     match done {
@@ -76,6 +79,7 @@ struct Run {
     truths: BTreeMap<(&'static str, Place), f64>,
     speed: Speed,
     round_time: RoundTime,
+    readings: Vec<Reading>,
     memory: Option<Memory>,
 }
 
@@ -84,6 +88,7 @@ impl Run {
         Cost {
             speed: Some(&self.speed),
             round_time: Some(&self.round_time),
+            readings: &self.readings,
             memory: self.memory.as_ref(),
         }
     }
@@ -96,6 +101,8 @@ fn measure(plan: &Plan, command: &Path) -> Result<(), Trouble> {
     let speed = speed::measure(plan.seed)?;
     eprintln!("round");
     let round_time = round_time::measure(plan.seed)?;
+    eprintln!("scores");
+    let readings = reading::measure(&folder.join("rivals/reading.tsv"))?;
     let memory = if plan.quick {
         None
     } else {
@@ -120,6 +127,7 @@ fn measure(plan: &Plan, command: &Path) -> Result<(), Trouble> {
         truths,
         speed,
         round_time,
+        readings,
         memory,
     });
     publish(plan, folder, &text)

@@ -32,6 +32,9 @@ pub enum Trouble {
     /// The ear.
     #[error("the ear: {0}")]
     Ear(#[from] tuning::EarError),
+    /// A score.
+    #[error("the score: {0}")]
+    Score(#[from] score::ScoreError),
     /// A program that was run.
     #[error("{program}: {what}")]
     Program {

@@ -122,17 +122,33 @@ describe("ten milliseconds that are missing", () => {
     if (row?.after !== undefined) expect(Math.abs(row.after - off_cents)).toBeLessThanOrEqual((row.half ?? 0) + 0.1);
   }
 
+  /** How often sound was missing, as the page says it: a busy machine may lose some of its own. */
+  async function missing(): Promise<number> {
+    for (let times = 1; times < 100; times += 1) {
+      if (await page.getByText(words.round.breaks(times), { exact: true }).isVisible()) return times;
+    }
+    return 0;
+  }
+
+  /** What is played meanwhile loses something, and the page says so. */
+  async function oneMore(playing: () => Promise<unknown>): Promise<void> {
+    const before = await missing();
+    await playing();
+    await expect.poll(missing, { timeout: 5_000 }).toBeGreaterThan(before);
+  }
+
   test.each([
     ["between two blocks, by the clock", true],
     ["between two blocks, without a word", false],
   ])("%s, are counted, and no reading comes of them", async (_, told) => {
     page = await browser.open(inject("url"));
     await begin(page);
-    const playing = plucks.play(page, "A3");
-    await page.waitForTimeout(400);
-    await page.evaluate((cut) => (window.stage.cut = cut), { frames: FRAMES, told });
-    await playing;
-    await page.getByText(words.round.breaks(1)).waitFor({ timeout: 5_000 });
+    await oneMore(async () => {
+      const playing = plucks.play(page, "A3");
+      await page.waitForTimeout(400);
+      await page.evaluate((cut) => (window.stage.cut = cut), { frames: FRAMES, told });
+      await playing;
+    });
     await nothingWrong("A3");
   });
 
@@ -140,10 +156,9 @@ describe("ten milliseconds that are missing", () => {
     page = await browser.open(inject("url"));
     await begin(page);
     const at = Math.round(0.4 * RATE_HZ);
-    await plucks.play(page, "A3", (samples) =>
-      Int16Array.from([...samples.slice(0, at), ...samples.slice(at + FRAMES)]),
+    await oneMore(() =>
+      plucks.play(page, "A3", (samples) => Int16Array.from([...samples.slice(0, at), ...samples.slice(at + FRAMES)])),
     );
-    await page.getByText(words.round.breaks(1)).waitFor({ timeout: 5_000 });
     await nothingWrong("A3");
   });
 });

@@ -2,6 +2,7 @@
 
 use super::table;
 use crate::memory::Memory;
+use crate::reading::{Other, Reading};
 use crate::round_time::RoundTime;
 use crate::speed::{Load, RUNS, Speed};
 
@@ -12,6 +13,8 @@ pub struct Cost<'a> {
     pub speed: Option<&'a Speed>,
     /// The round.
     pub round_time: Option<&'a RoundTime>,
+    /// Scores, read.
+    pub readings: &'a [Reading],
     /// The command on an hour-long file.
     pub memory: Option<&'a Memory>,
 }
@@ -22,6 +25,7 @@ pub fn write(cost: &Cost<'_>) -> String {
     [
         cost.speed.map_or(not_run("Speed"), of_speed),
         cost.round_time.map_or(not_run("A round"), of_round),
+        of_readings(cost.readings),
         cost.memory.map_or(not_run("Memory"), of_memory),
     ]
     .join("\n")
@@ -78,6 +82,54 @@ fn of_round(time: &RoundTime) -> String {
     )
 }
 
+fn of_readings(readings: &[Reading]) -> String {
+    if readings.is_empty() {
+        return "Scores: not run.\n".to_owned();
+    }
+    let rows = readings.iter().map(|reading| {
+        let other = match &reading.other {
+            Other::Ran(seconds, _) => format!("{:.0}", 1000.0 * seconds.median),
+            Other::NotRun(why) => format!("not run: {why}"),
+        };
+        vec![
+            format!(
+                "{}, {} notes, {} bars played, {} kB",
+                reading.name,
+                reading.notes,
+                reading.played,
+                reading.bytes / 1000
+            ),
+            format!("{:.1}", 1000.0 * reading.ours_s.median),
+            format!(
+                "{:.1}–{:.1}",
+                1000.0 * reading.ours_s.fastest,
+                1000.0 * reading.ours_s.slowest
+            ),
+            other,
+            reading
+                .times()
+                .map_or("–".to_owned(), |times| format!("{times:.0}")),
+        ]
+    });
+    let about = readings.iter().find_map(|reading| match &reading.other {
+        Other::Ran(_, about) => Some(format!(" Beside it {about}.")),
+        Other::NotRun(_) => None,
+    });
+    let heading = [
+        "a made-up harp part",
+        "read, ms",
+        "fastest–slowest",
+        "music21, ms",
+        "times as fast",
+    ];
+    format!(
+        "Reading scores: from the bytes to notes in playing order, {RUNS} runs each, the middle one; one thread's time on the \
+         processor.{}\n\n{}",
+        about.unwrap_or_default(),
+        table(&heading, &rows.collect::<Vec<_>>())
+    )
+}
+
 fn of_memory(memory: &Memory) -> String {
     format!(
         "`sevenflats hear --json` on a WAV file of {} s (16 bits, one channel, 48 kHz; {} plucks): at most {:.1} MB resident \
@@ -94,7 +146,7 @@ mod tests {
     fn what_was_not_run_says_so() {
         assert_eq!(
             write(&Cost::default()),
-            "Speed: not run.\n\nA round: not run.\n\nMemory: not run.\n"
+            "Speed: not run.\n\nA round: not run.\n\nScores: not run.\n\nMemory: not run.\n"
         );
     }
 
@@ -114,6 +166,31 @@ mod tests {
         };
         let text = of_speed(&speed);
         assert!(text.contains("| 0.0400 | 0.0400–0.0400 | 0.50 |"), "{text}");
+    }
+
+    #[test]
+    fn a_reading_is_told_beside_the_other() {
+        let load = |median| Load {
+            median,
+            fastest: median,
+            slowest: median,
+        };
+        let reading = |other| Reading {
+            name: "300 bars",
+            bytes: 900_000,
+            notes: 3000,
+            played: 300,
+            ours_s: load(0.02),
+            other,
+        };
+        let ran = of_readings(&[reading(Other::Ran(load(1.5), "music21 1".to_owned()))]);
+        assert!(
+            ran.contains("| 20.0 | 20.0–20.0 | 1500 | 75 |")
+                && ran.contains("Beside it music21 1."),
+            "{ran}"
+        );
+        let alone = of_readings(&[reading(Other::NotRun("no such module".to_owned()))]);
+        assert!(alone.contains("| not run: no such module | – |"), "{alone}");
     }
 
     #[test]

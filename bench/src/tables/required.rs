@@ -4,6 +4,7 @@ use super::cost::Cost;
 use super::{cell_name, table};
 use crate::figures::{Figure, Results};
 use crate::plan::Plan;
+use crate::reading::Reading;
 use crate::requirement::{About, Finding, Limit, Register, Requirement, requirements};
 use crate::round_time::RoundTime;
 use crate::speed::Load;
@@ -16,6 +17,9 @@ const MEMORY_MIB: Limit = Limit::AtMost(64.0);
 const EVENT_MS: Limit = Limit::AtMost(1.0);
 /// Seconds for ten minutes' events run again.
 const AGAIN_S: Limit = Limit::AtMost(1.0);
+
+/// How many times as fast as another reader a score is read.
+const TIMES_AS_FAST: Limit = Limit::AtLeast(20.0);
 
 struct Row {
     group: &'static str,
@@ -35,6 +39,7 @@ pub fn write(plan: &Plan, results: &Results, cost: &Cost<'_>) -> String {
     let mut rows: Vec<Row> = asked.map(|r| row(&r, r.judge(results))).collect();
     rows.extend(of_ear_and_memory(cost));
     rows.extend(of_round(cost.round_time));
+    rows.extend(cost.readings.iter().map(of_reading));
     lay_out(&rows)
 }
 
@@ -81,6 +86,20 @@ fn of_round(time: Option<&RoundTime>) -> [Row; 2] {
             met: again.map(|again| AGAIN_S.is_met(again.median)),
         },
     ]
+}
+
+fn of_reading(reading: &Reading) -> Row {
+    let times = reading.times();
+    Row {
+        group: "reading scores",
+        what: format!(
+            "a made-up harp part, {}: times as fast as music21",
+            reading.name
+        ),
+        limit: limit(TIMES_AS_FAST, 0),
+        measured: times.map_or("not run".to_owned(), |times| format!("{times:.0}")),
+        met: times.map(|times| TIMES_AS_FAST.is_met(times)),
+    }
 }
 
 /// The middle run, the fastest and the slowest.

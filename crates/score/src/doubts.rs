@@ -1,5 +1,7 @@
 //! Gathering doubts: enough to tell, never more than can be read.
 
+use std::collections::BTreeMap;
+
 use crate::{Diagnostic, Doubt, Measure};
 
 /// The most that are listed; the rest is counted.
@@ -9,17 +11,23 @@ const MOST: usize = 500;
 #[derive(Debug, Default)]
 pub(crate) struct Doubts {
     listed: Vec<(Option<usize>, Doubt)>,
+    /// Places in the list, by measure.
+    by_measure: BTreeMap<Option<usize>, Vec<usize>>,
     more: usize,
 }
 
 impl Doubts {
     /// A doubt about one measure (its index) or about the whole.
     pub(crate) fn add(&mut self, measure: impl Into<Option<usize>>, doubt: Doubt) {
-        let entry = (measure.into(), doubt);
         if self.listed.len() >= MOST {
             self.more += 1;
-        } else if !self.listed.contains(&entry) {
-            self.listed.push(entry);
+            return;
+        }
+        let measure = measure.into();
+        let places = self.by_measure.entry(measure).or_default();
+        if !places.iter().any(|&place| self.listed[place].1 == doubt) {
+            places.push(self.listed.len());
+            self.listed.push((measure, doubt));
         }
     }
 

@@ -1,7 +1,7 @@
 //! Jumps over written measures: da capo, dal segno, coda, fine, and where they lead.
 
 /// One jump or its target, at a measure.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) struct Jump {
     /// Index of the measure: a jump leaves after it, a target is entered before it.
     pub(crate) measure: usize,
@@ -12,7 +12,7 @@ pub(crate) struct Jump {
 }
 
 /// The kinds of jumps and targets. A name joins a jump to its target; it may be empty.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) enum JumpKind {
     /// To the beginning.
     DaCapo,

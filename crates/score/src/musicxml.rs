@@ -13,6 +13,7 @@ mod metronome;
 mod note_element;
 mod part_reader;
 mod passage;
+mod passage_words;
 mod pedal_letters;
 mod printed_jump;
 mod skeleton;
@@ -30,6 +31,9 @@ use head::Head;
 pub(crate) use insertions::insertions;
 use part_reader::{PartReader, Role};
 use skeleton::{MeasureText, PartText, Skeleton, attribute, skeleton};
+
+/// Longest measure that is read, in bytes: some 200,000 notes.
+const MOST_MEASURE_BYTES: usize = 50_000_000;
 
 /// Reads a MusicXML text. `doubts` are those that came up on the way to it.
 pub(crate) fn read(text: &str, doubts: Doubts, options: &Options) -> Result<Piece, ScoreError> {
@@ -117,6 +121,9 @@ fn read_measure(
 ) -> Result<(), String> {
     if measure.overloaded {
         return Err("an element has too many attributes".to_owned());
+    }
+    if measure.music.len() > MOST_MEASURE_BYTES {
+        return Err("it is too long".to_owned());
     }
     let music = range(&measure.music);
     let start = i64::from(measure.music.start);

@@ -6,8 +6,9 @@ use crate::doubts::Doubts;
 use crate::text::{MOST_BYTES, decoded};
 use crate::{Options, Piece, ScoreError, archive, midi, musicxml};
 
-/// Reads a score: MusicXML (UTF-8 or UTF-16), compressed MusicXML, or a Standard MIDI File, at most
-/// 200 million bytes, unpacked too.
+/// Reads a score: MusicXML (UTF-8, UTF-16 or Latin-1), compressed MusicXML, or a Standard MIDI File,
+/// at most 200 million bytes, unpacked too; in UTF-16 and Latin-1 at most 300 million together with
+/// the same in UTF-8.
 ///
 /// An error means that nothing could be read; whatever was only doubtful stands in
 /// [`Piece::diagnostics`].
@@ -26,8 +27,7 @@ pub fn read(bytes: &[u8], options: &Options) -> Result<Piece, ScoreError> {
         limited(bytes)?;
         return midi::read(bytes, options);
     }
-    let unpacked = xml_bytes(bytes, &mut doubts)?;
-    let text = xml_text(&unpacked, &mut doubts)?;
+    let text = xml_text(xml_bytes(bytes, &mut doubts)?, &mut doubts)?;
     musicxml::read(&text, doubts, options)
 }
 
@@ -35,8 +35,7 @@ pub fn read(bytes: &[u8], options: &Options) -> Result<Piece, ScoreError> {
 /// [`Anchor::byte`](crate::Anchor) counts in.
 pub fn musicxml_text(bytes: &[u8]) -> Result<String, ScoreError> {
     let mut doubts = Doubts::default();
-    let unpacked = xml_bytes(bytes, &mut doubts)?;
-    xml_text(&unpacked, &mut doubts).map(Cow::into_owned)
+    xml_text(xml_bytes(bytes, &mut doubts)?, &mut doubts).map(Cow::into_owned)
 }
 
 fn limited(bytes: &[u8]) -> Result<(), ScoreError> {
@@ -61,8 +60,9 @@ pub(crate) fn xml_bytes<'a>(
     }
 }
 
+/// The text of bytes. What is unpacked and decoded is not kept in both forms.
 pub(crate) fn xml_text<'a>(
-    bytes: &'a [u8],
+    bytes: Cow<'a, [u8]>,
     doubts: &mut Doubts,
 ) -> Result<Cow<'a, str>, ScoreError> {
     // what does not begin as XML does is not worth decoding
@@ -75,5 +75,18 @@ pub(crate) fn xml_text<'a>(
     if !begins(&bytes[..bytes.len().min(4096)]) {
         return Err(ScoreError::Unknown);
     }
-    decoded(bytes, doubts)
+    match bytes {
+        Cow::Borrowed(bytes) => decoded(bytes, doubts),
+        Cow::Owned(bytes) => match String::from_utf8(bytes) {
+            Ok(mut text) => {
+                if text.starts_with('\u{feff}') {
+                    text.remove(0);
+                }
+                Ok(Cow::Owned(text))
+            }
+            Err(error) => {
+                decoded(error.as_bytes(), doubts).map(|text| Cow::Owned(text.into_owned()))
+            }
+        },
+    }
 }

@@ -9,6 +9,9 @@ use crate::{Doubt, ScoreError};
 /// Most bytes of a score, compressed or not.
 pub(crate) const MOST_BYTES: usize = 200_000_000;
 
+/// Most bytes of a score and its text together, where its encoding asks for both.
+const MOST_TOGETHER: usize = 300_000_000;
+
 /// The text of bytes, without its byte-order mark. What cannot be read is replaced, with a doubt.
 pub(crate) fn decoded<'a>(
     bytes: &'a [u8],
@@ -17,7 +20,10 @@ pub(crate) fn decoded<'a>(
     let (encoding, mark) = Encoding::of(bytes);
     let bytes = &bytes[mark..];
     match encoding {
-        Encoding::Utf8 => Ok(String::from_utf8_lossy(bytes)),
+        Encoding::Utf8 => match std::str::from_utf8(bytes) {
+            Ok(text) => Ok(Cow::Borrowed(text)),
+            Err(_) => damaged(bytes, doubts),
+        },
         Encoding::Utf16Little => utf16(bytes, u16::from_le_bytes, doubts).map(Cow::Owned),
         Encoding::Utf16Big => utf16(bytes, u16::from_be_bytes, doubts).map(Cow::Owned),
         Encoding::Latin => latin(bytes).map(Cow::Owned),
@@ -33,7 +39,7 @@ fn utf16(
     let units = || bytes.as_chunks::<2>().0.iter().map(|pair| unit(*pair));
     let signs = || char::decode_utf16(units());
     let length: usize = signs().map(|sign| sign.map_or(3, char::len_utf8)).sum();
-    limited(length)?;
+    limited(bytes, length)?;
     let mut text = String::with_capacity(length);
     let mut whole = bytes.len().is_multiple_of(2);
     for sign in signs() {
@@ -49,7 +55,7 @@ fn utf16(
 fn latin(bytes: &[u8]) -> Result<String, ScoreError> {
     let signs = || bytes.iter().map(|&byte| char::from(byte));
     let length = signs().map(char::len_utf8).sum();
-    limited(length)?;
+    limited(bytes, length)?;
     let mut text = String::with_capacity(length);
     text.extend(signs());
     Ok(text)
@@ -66,13 +72,15 @@ fn damaged<'a>(bytes: &'a [u8], doubts: &mut Doubts) -> Result<Cow<'a, str>, Sco
         };
         chunk.valid().len() + replaced
     });
-    limited(length.sum())?;
+    limited(bytes, length.sum())?;
     Ok(String::from_utf8_lossy(bytes))
 }
 
-fn limited(length: usize) -> Result<(), ScoreError> {
-    if length > MOST_BYTES {
-        return Err(ScoreError::TooLarge { limit: MOST_BYTES });
+fn limited(source: &[u8], length: usize) -> Result<(), ScoreError> {
+    if source.len() + length > MOST_TOGETHER {
+        return Err(ScoreError::TooLarge {
+            limit: MOST_TOGETHER,
+        });
     }
     Ok(())
 }

@@ -1,5 +1,7 @@
 //! Marks written into a score, and nothing else changed.
 
+use std::borrow::Cow;
+
 use crate::doubts::Doubts;
 use crate::read::{xml_bytes, xml_text};
 use crate::{NewMark, Piece, ScoreError, encoding, midi, musicxml};
@@ -37,7 +39,7 @@ pub fn with_marks(bytes: &[u8], piece: &Piece, marks: &[NewMark]) -> Result<Vec<
     let source = xml_bytes(bytes, &mut doubts)?;
     // the text is let go before the answer is made: both together would take much room
     let insertions = {
-        let text = xml_text(&source, &mut doubts)?;
+        let text = xml_text(Cow::Borrowed(&*source), &mut doubts)?;
         musicxml::insertions(&text, piece, marks)?
     };
     Ok(encoding::with_insertions(&source, &insertions))

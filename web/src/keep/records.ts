@@ -22,6 +22,7 @@ export class Records {
   #db: IDBPDatabase<Shelf>;
   readonly device: string;
   #waiting: string[] = [];
+  #turn: Promise<void> = Promise.resolve();
 
   private constructor(db: IDBPDatabase<Shelf>, device: string) {
     this.#db = db;
@@ -47,8 +48,15 @@ export class Records {
   /** Adds lines; what cannot be added now waits and is tried again with the next. Throws why. */
   async append(lines: string[]): Promise<void> {
     this.#waiting.push(...lines);
-    if (this.#waiting.length === 0) return;
+    // one after the other: what another call is still writing would be written twice
+    const turn = this.#turn.then(() => this.#write());
+    this.#turn = turn.catch(() => undefined);
+    await turn;
+  }
+
+  async #write(): Promise<void> {
     const lying = [...this.#waiting];
+    if (lying.length === 0) return;
     const tx = this.#db.transaction("records", "readwrite", { durability: "strict" });
     const added = lying.map((line) => {
       const { device, seq } = JSON.parse(line) as { device: string; seq: number };
@@ -71,6 +79,7 @@ export class Records {
 
   /** The first place that this device has not written, from 1. */
   async next(): Promise<number> {
+    await this.#turn;
     const own = IDBKeyRange.bound([this.device, 0], [this.device, Infinity]);
     const cursor = await this.#db.transaction("records").store.openKeyCursor(own, "prev");
     const waiting = this.#waiting.map((line) => JSON.parse(line) as Kept).filter((kept) => kept.device === this.device);

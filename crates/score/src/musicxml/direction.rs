@@ -2,7 +2,8 @@
 
 use super::element::{Element, child, children, decimal, says_yes, text, whole};
 use super::part_reader::PartReader;
-use super::passage::{PassageKind, PassageWords};
+use super::passage::PassageWords;
+use super::passage_words::PassageKind;
 use super::tempo_change::TempoChange;
 use super::{barline, metronome, pedal_letters, printed_jump};
 use crate::jump::{Jump, JumpKind};

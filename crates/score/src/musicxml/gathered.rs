@@ -1,5 +1,7 @@
 //! What the parts of a MusicXML score add up to while they are read.
 
+use std::collections::BTreeSet;
+
 use super::passage::PassageWords;
 use super::tempo_change::TempoChange;
 use crate::doubts::Doubts;
@@ -8,8 +10,10 @@ use crate::{Anchor, Fraction, KeySignature, Mark, Note, Repeat, Tempo, TimeSigna
 
 /// Most notes of the chosen parts together.
 pub(crate) const MOST_NOTES: usize = 500_000;
-/// Most marks, tempos, jumps and ends of glissandi, of each.
+/// Most marks, tempos and ends of glissandi, of each.
 const MOST_MARKS: usize = 100_000;
+/// Most jumps, of those that are told and those that are printed.
+const MOST_JUMPS: usize = 1_000;
 
 /// Most words that hold for a passage: each may go through many others and many notes.
 const MOST_PASSAGES: usize = 2_000;
@@ -33,6 +37,8 @@ pub(crate) struct Gathered {
     pub(crate) jumps: Vec<Jump>,
     /// Jumps that stand in words and signs only.
     pub(crate) printed_jumps: Vec<(Jump, String)>,
+    /// All jumps so far, and whether they are only printed.
+    pub(crate) known_jumps: BTreeSet<(bool, Jump)>,
     /// Beginnings and ends of glissandi.
     pub(crate) sweeps: Vec<SweepEnd>,
     /// What was doubtful.
@@ -76,12 +82,17 @@ impl Gathered {
         &mut self.bars[measure]
     }
 
+    /// Whether there is no room for more notes.
+    pub(crate) fn is_full(&self) -> bool {
+        self.notes.len() >= MOST_NOTES
+    }
+
     /// Adds a note, while there is room.
     pub(crate) fn note(&mut self, note: Note) {
-        if self.notes.len() < MOST_NOTES {
-            self.notes.push(note);
-        } else {
+        if self.is_full() {
             self.left_out += 1;
+        } else {
+            self.notes.push(note);
         }
     }
 
@@ -115,15 +126,15 @@ impl Gathered {
 
     /// Adds a jump, unless another part has told it already.
     pub(crate) fn jump(&mut self, jump: Jump) {
-        if self.jumps.len() < MOST_MARKS / 100 && !self.jumps.contains(&jump) {
+        if self.jumps.len() < MOST_JUMPS && self.known_jumps.insert((false, jump.clone())) {
             self.jumps.push(jump);
         }
     }
 
     /// Adds a jump that is only printed, unless another part has it too.
     pub(crate) fn printed_jump(&mut self, jump: Jump, text: &str) {
-        let known = self.printed_jumps.iter().any(|(known, _)| *known == jump);
-        if self.printed_jumps.len() < MOST_MARKS / 100 && !known {
+        let room = self.printed_jumps.len() < MOST_JUMPS;
+        if room && self.known_jumps.insert((true, jump.clone())) {
             self.printed_jumps.push((jump, text.to_owned()));
         }
     }

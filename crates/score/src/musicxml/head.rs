@@ -1,5 +1,7 @@
 //! What stands before the music: title, composer, and the list of parts.
 
+use std::collections::BTreeMap;
+
 use super::element::{Element, child, children, parse, text};
 use super::skeleton::PartText;
 use crate::Part;
@@ -7,6 +9,8 @@ use crate::part::names_a_harp;
 
 /// MIDI's program 47, counted from 1, is the orchestral harp (General MIDI, level 1).
 const HARP_PROGRAM: &str = "47";
+/// Longest head that is read, in bytes.
+const MOST_BYTES: usize = 20_000_000;
 /// Most characters of a name or title.
 const LONGEST_NAME: usize = 200;
 
@@ -16,31 +20,40 @@ pub(crate) struct Head {
     pub(crate) title: String,
     pub(crate) composer: String,
     parts: Vec<Part>,
+    /// Places in the list, by id.
+    ids: BTreeMap<String, usize>,
 }
 
 impl Head {
     /// Reads the text from the root's tag to the first part or measure. The error is said in a few
     /// words.
     pub(crate) fn read(head: &str, root: &str) -> Result<Self, String> {
+        if head.len() > MOST_BYTES {
+            return Err("it is too long".to_owned());
+        }
         let closed = format!("{head}</{root}>");
-        parse(&closed, |root, _| Self {
-            title: title(root),
-            composer: composer(root),
-            parts: child(root, "part-list")
+        parse(&closed, |root, _| {
+            let parts: Vec<Part> = child(root, "part-list")
                 .map(|list| children(list, "score-part").map(part).collect())
-                .unwrap_or_default(),
+                .unwrap_or_default();
+            let ids = parts.iter().enumerate().rev();
+            Self {
+                title: title(root),
+                composer: composer(root),
+                ids: ids.map(|(place, part)| (part.id.clone(), place)).collect(),
+                parts,
+            }
         })
     }
 
     /// Where a part stands in the list; those that are not in it come last.
     pub(crate) fn place(&self, id: &str) -> usize {
-        let place = self.parts.iter().position(|part| part.id == id);
-        place.unwrap_or(usize::MAX)
+        self.ids.get(id).copied().unwrap_or(usize::MAX)
     }
 
     /// All that is known of a part.
     pub(crate) fn part(&self, text: &str, music: &PartText) -> Part {
-        let listed = self.parts.iter().find(|part| part.id == music.id);
+        let listed = self.parts.get(self.place(&music.id));
         let mut part = listed.cloned().unwrap_or_else(|| Part {
             id: music.id.clone(),
             name: String::new(),

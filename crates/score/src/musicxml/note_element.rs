@@ -4,7 +4,7 @@ use super::chord::{plucked, tie_of};
 use super::element::{Element, child, children, text, whole};
 use super::gathered::SweepEnd;
 use super::part_reader::PartReader;
-use super::passage::PassageKind;
+use super::passage_words::PassageKind;
 use super::written_pitch::written_pitch;
 use crate::{Arpeggio, Fraction, Harmonic, HarmonicPitch, Mark, MarkKind, Note, Tie};
 
@@ -32,6 +32,10 @@ pub(crate) fn read(reader: &mut PartReader<'_>, element: Element<'_, '_>) {
     }
     let silent = ["rest", "cue", "unpitched"];
     if !reader.role.chosen || silent.iter().any(|name| child(element, name).is_some()) {
+        return;
+    }
+    if reader.gathered.is_full() {
+        reader.gathered.left_out += 1;
         return;
     }
     let Some(pitch) = child(element, "pitch") else {

@@ -36,6 +36,8 @@ pub(crate) struct PartReader<'g> {
     pub(crate) onset: Fraction,
     /// Grace notes by voice that wait for their main note, a chord each.
     pub(crate) graces: BTreeMap<u32, Vec<Vec<Note>>>,
+    /// The element that was left out last.
+    doubted: Option<(usize, &'static str)>,
 }
 
 /// What a part is to the reading.
@@ -72,6 +74,7 @@ impl<'g> PartReader<'g> {
             chord: Vec::new(),
             onset: Fraction::ZERO,
             graces: BTreeMap::new(),
+            doubted: None,
         }
     }
 
@@ -187,7 +190,11 @@ impl<'g> PartReader<'g> {
     }
 
     /// A doubt about an element of a chosen part that was left out.
-    pub(crate) fn doubt_element(&mut self, what: &str) {
+    pub(crate) fn doubt_element(&mut self, what: &'static str) {
+        // the same again in one measure is not even spelled out
+        if self.doubted.replace((self.measure, what)) == Some((self.measure, what)) {
+            return;
+        }
         let part = self.role.name.clone();
         let what = what.to_owned();
         self.doubt(Doubt::BadElement { part, what });

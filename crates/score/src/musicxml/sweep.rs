@@ -8,7 +8,8 @@ use super::gathered::SweepEnd;
 use crate::doubts::Doubts;
 use crate::{Anchor, Doubt, Fraction, Glissando, Letters, Mark, MarkKind, Note, SettingSource};
 
-/// Most notes that are looked at on either side of a glissando's beginning.
+/// Most notes that are looked at on either side of a glissando's beginning; of marks, four times as
+/// many.
 const NEAR: usize = 64;
 
 /// The glissandi of sorted notes and marks. Ends of one number that follow each other are joined.
@@ -100,20 +101,21 @@ fn setting(
 
 /// The diagram in the bar, at the glissando or before it, and letters in words after the diagram.
 fn marked(marks: &[Mark], start: &Note) -> (Letters, Option<SettingSource>) {
-    let first = marks.partition_point(|mark| mark.measure < start.measure);
-    let here = marks[first..]
-        .iter()
-        .take_while(|mark| (mark.measure, mark.offset) <= (start.measure, start.offset));
+    let place = (start.measure, start.offset);
+    let until = marks.partition_point(|mark| (mark.measure, mark.offset) <= place);
+    let here = marks[..until].iter().rev().take(NEAR * 4);
+    let here = here.take_while(|mark| mark.measure == start.measure);
     let mut letters = Letters::default();
     let mut source = None;
+    // the last first: what it says, no earlier one says otherwise
     for mark in here.filter(|mark| mark.anchor.part == start.anchor.part) {
         match &mark.kind {
             MarkKind::Diagram(diagram) => {
-                letters = diagram.or(letters);
+                letters = letters.or(*diagram);
                 source = Some(SettingSource::Diagram);
             }
             MarkKind::PedalWords { letters: words, .. } => {
-                letters = words.or(letters);
+                letters = letters.or(*words);
                 source = source.or(Some(SettingSource::Words));
             }
             _ => {}
@@ -173,6 +175,7 @@ fn accidentals(notes: &[Note], from: usize) -> Letters {
     let mut letters = Letters::default();
     let until = notes[from..]
         .iter()
+        .take(4 * NEAR)
         .take_while(|note| at(note) == at(start))
         .count();
     let bar = notes[..from + until].iter().rev().take(4 * NEAR);

@@ -57,10 +57,14 @@ pub(crate) fn archive(entries: &[Entry<'_>]) -> Vec<u8> {
 }
 
 fn crc32(bytes: &[u8]) -> u32 {
-    !bytes.iter().fold(!0_u32, |sum, &byte| {
-        (0..8).fold(sum ^ u32::from(byte), |sum, _| {
+    let of_one = |byte: u32| {
+        (0..8).fold(byte, |sum, _| {
             (sum >> 1) ^ (0xEDB8_8320 & (sum & 1).wrapping_neg())
         })
+    };
+    let table: Vec<u32> = (0..256).map(of_one).collect();
+    !bytes.iter().fold(!0_u32, |sum, &byte| {
+        table[usize::from(byte ^ sum.to_le_bytes()[0])] ^ (sum >> 8)
     })
 }
 

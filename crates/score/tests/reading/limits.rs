@@ -14,8 +14,8 @@ fn more_than_200_million_bytes_are_refused() {
 
 #[test]
 fn a_zip_bomb_is_refused_by_its_size_before_it_is_unpacked() {
-    let zeros = vec![0; MOST + 1];
-    let claims = Some(u32::try_from(zeros.len()).unwrap());
+    let zeros = vec![0; 1000];
+    let claims = Some(u32::try_from(MOST + 1).unwrap());
     let bytes = archive(&[Entry {
         name: "s.xml",
         content: &zeros,
@@ -39,6 +39,21 @@ fn a_zip_bomb_that_lies_about_its_size_is_refused_too() {
         read(&bytes, &Options::default()),
         Err(ScoreError::Archive { .. })
     ));
+}
+
+#[test]
+fn a_zip_bomb_that_just_fits_is_no_score() {
+    let zeros = vec![0; MOST];
+    let bytes = archive(&[Entry {
+        name: "s.xml",
+        content: &zeros,
+        packed: true,
+        claims: None,
+    }]);
+    assert!(bytes.len() < MOST / 900);
+    drop(zeros);
+    let error = read(&bytes, &Options::default()).unwrap_err();
+    assert_eq!(error, ScoreError::Unknown);
 }
 
 #[test]
@@ -83,10 +98,17 @@ fn a_million_notes_in_a_bar_cost_that_bar_only() {
     let text = score(&[&divisions(1), &many, &note("D4", 4, "")]);
     let piece = piece(&text);
     assert_eq!(sounds(&piece), "D4@3:0");
+    assert!(doubts(&piece).contains("bar 2: part Harp: this bar cannot be read (it is too long)"));
+}
+
+#[test]
+fn more_elements_than_any_bar_has_cost_that_bar_only() {
+    let text = score(&[&"<a/>".repeat(1_000_000), &note("D4", 4, "")]);
     assert!(
-        doubts(&piece)
-            .contains("bar 2: part Harp: this bar cannot be read (it has too many elements)")
+        doubts(&piece(&text))
+            .contains("bar 1: part Harp: this bar cannot be read (it has too many elements)")
     );
+    assert_eq!(sounds(&piece(&text)), "D4@2:0");
 }
 
 #[test]
@@ -166,4 +188,68 @@ fn durations_without_measure_are_left_out() {
     let piece = piece(&text);
     assert!(doubts(&piece).contains("a duration longer than any bar"));
     assert!(doubts(&piece).contains("a note without a duration"));
+}
+
+// What each of the next four takes once grew with the square of its size.
+
+#[test]
+fn many_glissandi_beside_many_marks_take_their_time_only() {
+    let words = crate::written::direction("<words>F#</words>").repeat(90_000);
+    let sweep = "<note><chord/><pitch><step>C</step><octave>4</octave></pitch><duration>0</duration><notations><glissando type='start'/></notations></note>";
+    let swept = piece(&score(&[&format!("{words}{}", sweep.repeat(55_000))]));
+    assert_eq!(swept.glissandi.len(), 55_000);
+}
+
+#[test]
+fn many_parts_beside_a_long_list_of_parts_take_their_time_only() {
+    let listed: String = (0..300_000)
+        .map(|n| format!("<score-part id='x{n}'/>"))
+        .collect();
+    let parts: String = (0..2_000)
+        .map(|n| format!("<part id='y{n}'><measure/></part>"))
+        .collect();
+    let text = format!("<score-partwise><part-list>{listed}</part-list>{parts}</score-partwise>");
+    assert_eq!(piece(&text).parts.len(), 2_000);
+}
+
+#[test]
+fn many_bad_notes_in_many_bars_take_their_time_only() {
+    let bars = vec!["<note/>".repeat(20_000); 400];
+    let bad = piece(&score(&bars.iter().map(String::as_str).collect::<Vec<_>>()));
+    assert!(doubts(&bad).contains("bar 400: part Harp: a note without a duration"));
+}
+
+#[test]
+fn many_jumps_take_their_time_only() {
+    let back = crate::written::direction("<words>D.C.</words>").repeat(2_000);
+    let bars = vec![back.as_str(); 400];
+    assert_eq!(piece(&score(&bars)).measures.len(), 400);
+}
+
+#[test]
+fn a_head_or_a_bar_of_many_bytes_is_not_read() {
+    let long = "a\r\n".repeat(20_000_000);
+    let text = score(&[&format!("<x:y>{long}</x:y>"), &note("D4", 4, "")]);
+    assert!(
+        doubts(&piece(&text))
+            .contains("bar 1: part Harp: this bar cannot be read (it is too long)")
+    );
+    assert_eq!(sounds(&piece(&text)), "D4@2:0");
+    let head = score(&[&note("D4", 4, "")]).replace(
+        "<part-list>",
+        &format!("<credit>{long}</credit><part-list>"),
+    );
+    assert!(
+        doubts(&piece(&head)).contains("the head of the score cannot be read (it is too long)")
+    );
+    assert_eq!(sounds(&piece(&head)), "D4@1:0");
+}
+
+#[test]
+fn a_score_whose_text_takes_more_room_than_its_bytes_is_limited_by_both() {
+    let text = format!("\u{feff}<a>{}", "漢".repeat(60_100_000));
+    let bytes: Vec<u8> = text.encode_utf16().flat_map(u16::to_le_bytes).collect();
+    drop(text);
+    let error = read(&bytes, &Options::default()).unwrap_err();
+    assert_eq!(error, ScoreError::TooLarge { limit: 300_000_000 });
 }

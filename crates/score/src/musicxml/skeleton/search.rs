@@ -129,7 +129,14 @@ impl<'a> Search<'a> {
         }
         let tag = &self.text[at..end];
         let closing = tag.starts_with("</");
-        let name = tag.trim_start_matches(['<', '/']);
+        let name = &tag[if closing { 2 } else { 1 }..];
+        // nearly all tags are others
+        if !["part", "measure", "score-"]
+            .iter()
+            .any(|begins| name.starts_with(begins))
+        {
+            return Ok(end);
+        }
         let name = name
             .split(|c: char| c.is_whitespace() || matches!(c, '/' | '>'))
             .next()
