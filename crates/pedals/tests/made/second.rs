@@ -129,7 +129,7 @@ fn table(places: &[Place], heads: &[Vec<u64>], wishes: &Wishes) -> u64 {
 
 /// Feet that need no time: every letter moves as it likes.
 fn let_all_move(cost: &mut [u64], place: &Place) {
-    for letter in 0..7 {
+    for (letter, worth) in WORTH.into_iter().enumerate() {
         let [one, two] = place.price[letter];
         let two = two.min(2 * one);
         let before = cost.to_vec();
@@ -137,7 +137,7 @@ fn let_all_move(cost: &mut [u64], place: &Place) {
             let here = place_of(code, letter);
             for from in (0..3).filter(|&from| from != here) {
                 let price = if from.abs_diff(here) == 2 { two } else { one };
-                let other = code + from * WORTH[letter] - here * WORTH[letter];
+                let other = code + from * worth - here * worth;
                 *cost = (*cost).min(before[other] + price);
             }
         }

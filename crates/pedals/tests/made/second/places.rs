@@ -1,6 +1,7 @@
 //! When feet may act, and what moving each pedal costs there.
 
 use pedals::{Demand, Strength, Wishes};
+use pitch::Letter;
 
 /// A moment, or a place between two moments.
 pub(crate) struct Place {
@@ -15,7 +16,7 @@ pub(crate) struct Place {
 const SECONDS: [f64; 9] = [8.0, 8.0, 6.0, 4.5, 3.0, 2.0, 1.2, 0.7, 0.5];
 
 /// As the planner's words have it: before a note, no two places lie more than 0.2 s apart, twelve
-/// of these parts at most, evenly over the time since the moment before.
+/// of these parts at most, evenly over the time since the moment before. In a sweep there are none.
 pub(crate) fn places(demand: &Demand, wishes: &Wishes) -> Vec<Place> {
     let mut all = Vec::new();
     let mut struck = [[None; 9]; 7];
@@ -23,7 +24,10 @@ pub(crate) fn places(demand: &Demand, wishes: &Wishes) -> Vec<Place> {
         if index > 0 {
             let before = &demand.moments[index - 1];
             let gap = moment.at_us - before.at_us;
-            let parts = gap.div_ceil(200_000);
+            let sweep = Letter::ALL
+                .iter()
+                .any(|&l| before.glissando.get(l).is_some());
+            let parts = if sweep { 0 } else { gap.div_ceil(200_000) };
             for part in 1..parts {
                 if parts - part <= 12 {
                     let at_us = before.at_us + gap * part / parts;
