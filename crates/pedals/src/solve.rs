@@ -49,7 +49,7 @@ pub(crate) fn seek(
     work: u64,
 ) -> Sought {
     let mut seeking = Seeking::new(problem, feet, below, work);
-    seeking.seek(bound, false);
+    seeking.seek(bound);
     let found = seeking.best.as_ref().map_or(below, |best| best.0);
     Sought {
         least: seeking.proven.min(found),
@@ -59,11 +59,20 @@ pub(crate) fn seek(
 }
 
 /// Whether there are steps that cost less than a bound; `false` too if none was found within the
-/// work allowed.
-pub(crate) fn playable(problem: &Problem<'_>, feet: Feet, below: u64, work: u64) -> bool {
-    let mut seeking = Seeking::new(problem, feet, below, work);
-    seeking.seek(&mut Bound::of(problem, &feet), true);
-    seeking.best.is_some()
+/// work allowed. Where few steps disappoint it is quicker to find dearer ones first and to mend them;
+/// else, and in short passages, to look for nothing dearer.
+pub(crate) fn playable(
+    problem: &Problem<'_>,
+    feet: Feet,
+    below: u64,
+    work: u64,
+    mend: bool,
+) -> bool {
+    let sought = if mend { u64::MAX } else { below };
+    let mut seeking = Seeking::new(problem, feet, sought, work);
+    seeking.asked = below;
+    seeking.seek(&mut Bound::of(problem, &feet));
+    seeking.best.is_some_and(|(cost, _)| cost < below)
 }
 
 struct Seeking<'a> {
@@ -72,6 +81,8 @@ struct Seeking<'a> {
     below: u64,
     best: Option<(u64, Vec<Step>)>,
     proven: u64,
+    /// It is only asked whether anything costs less than this; 0 where the cheapest is sought.
+    asked: u64,
     spent: u64,
     work: u64,
 }
@@ -84,18 +95,19 @@ impl<'a> Seeking<'a> {
             below,
             best: None,
             proven: 0,
+            asked: 0,
             spent: 0,
             work,
         }
     }
 
-    /// Searches until nothing better can be found, or until anything is.
-    fn seek(&mut self, bound: &mut Bound, any_will_do: bool) {
+    /// Searches until nothing better can be found, or until what is asked is known.
+    fn seek(&mut self, bound: &mut Bound) {
         let moved = u64::from(self.problem.wishes.weights.moved);
         for round in 0..6 {
             let (slack, ways) = if round > 1 { (moved, 512) } else { (0, 64) };
-            if self.search(bound, slack, ways) || any_will_do && self.best.is_some() {
-                break;
+            if self.search(bound, slack, ways) || self.is_answered() {
+                return;
             }
             let counted = self.keener(bound, round);
             if counted == bound.counted() {
@@ -104,10 +116,16 @@ impl<'a> Seeking<'a> {
             bound.count(self.problem, &self.feet, counted);
         }
         for (slack, ways) in [(moved, 256), (4 * moved, 2048), (u64::MAX, usize::MAX)] {
-            if any_will_do && self.best.is_some() || self.search(bound, slack, ways) {
-                break;
+            if self.search(bound, slack, ways) || self.is_answered() {
+                return;
             }
         }
+    }
+
+    /// Whether it is known if anything costs less than what was asked.
+    fn is_answered(&self) -> bool {
+        let found = self.best.as_ref().is_some_and(|best| best.0 < self.asked);
+        found || self.asked > 0 && self.proven >= self.asked
     }
 
     /// One search; whether nothing better can be found, or the work allowed is done.
