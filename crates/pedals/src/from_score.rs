@@ -3,6 +3,7 @@
 //! Beside the moments at which something is plucked, the feet get those that a player moves on: the
 //! beats of long notes, the beginnings of rests, and the places of marks.
 
+mod alternations;
 mod beats;
 mod movements;
 mod rests;
@@ -35,8 +36,9 @@ impl Demand {
     /// [`Piece::written_order`]).
     ///
     /// A tie's end is no attack. Notes ring until they are damped; where the part says étouffé, at
-    /// once. A glissando's setting holds from its first note until the note it arrives at. A
-    /// movement begins where the printed numbers of bars begin anew at 1.
+    /// once. A glissando's setting holds from its first note until the note it arrives at; two
+    /// strings that sound alike in quick alternation are wanted together, as in a glissando. A
+    /// movement begins where the printed numbers of bars begin anew at 1, and nothing rings into it.
     ///
     /// ```
     /// let text = br#"<score-partwise><part-list><score-part id="P1"><part-name>Harp</part-name>
@@ -55,6 +57,7 @@ impl Demand {
         let places = places(piece, order, &written);
         let rests = rests::rests(piece, &places, &written);
         let sweeps = sweeps::sweeps(piece, &places, &written);
+        let alternations = alternations::alternations(piece, &places, &written);
         let beats = Beats::of(piece);
         let moments = places.iter().enumerate().map(|(index, place)| {
             let notes = place.written.map_or(&[][..], |at| &written[at].notes);
@@ -69,7 +72,7 @@ impl Demand {
                 rest: rests[index],
                 damped: first && is_damped(piece, place),
                 attacks: attacks(piece, notes),
-                glissando: setting_of(sweeps[index]),
+                glissando: setting_of(sweeps[index].or(alternations[index])),
                 marks: if first {
                     marks(piece, place)
                 } else {
@@ -77,8 +80,11 @@ impl Demand {
                 },
             }
         });
-        let moments: Vec<Moment> = moments.collect();
+        let mut moments: Vec<Moment> = moments.collect();
         let movements = movements::movements(piece, &moments);
+        for &first in &movements {
+            moments[first].damped = true;
+        }
         Self { moments, movements }
     }
 }
