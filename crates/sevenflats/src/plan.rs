@@ -1,10 +1,13 @@
 //! `sevenflats plan`: from a score to the harp's settings.
 
 pub mod arguments;
+mod by_key;
+mod idle;
 mod json;
 mod lever_page;
 mod page;
 mod prices;
+mod reach;
 mod read;
 mod score_out;
 mod wishes;
@@ -56,9 +59,16 @@ fn of_pedals(
     out: &mut dyn Write,
 ) -> Result<(), Trouble> {
     let wishes = wishes::for_pedals(arguments, &read.demand, prices.pedals)?;
-    let plan = pedals::plan(&read.demand, harp, &wishes);
-    let fastest = (arguments.tau > 0.0).then(|| pedals::fastest_tempo(&read.demand, harp, &wishes));
+    let mut plan = pedals::plan(&read.demand, harp, &wishes);
+    idle::stand_as_in_the_key(read, &wishes, &mut plan);
     let mut diagnostics = of_the_score(read);
+    let time_ran_out = plan.work > wishes.work_limit;
+    if time_ran_out {
+        let words = "all the time allowed went into the plan: how fast it may go was not reckoned";
+        diagnostics.push((None, words.to_owned()));
+    }
+    let fastest = (arguments.tau > 0.0 && !time_ran_out)
+        .then(|| pedals::fastest_tempo(&read.demand, harp, &wishes));
     diagnostics.extend(differing(read, &plan, arguments));
     let told = Told {
         name: &arguments.harp,
@@ -109,7 +119,8 @@ fn of_the_score(read: &Read) -> Vec<(Option<u32>, String)> {
         let measure = doubt.measure.and_then(|at| read.piece.measures.get(at));
         (measure.map(|measure| measure.index), doubt.to_string())
     });
-    told.collect()
+    let left_out = read.left_out.iter().map(|words| (None, words.clone()));
+    told.chain(left_out).collect()
 }
 
 /// Marks that hold at some times of a repeat only.

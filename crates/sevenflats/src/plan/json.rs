@@ -4,12 +4,11 @@ use std::collections::BTreeMap;
 use std::io::Write;
 
 use harp::{Setting, StringName};
-use pedals::{
-    Because, Cost, Demand, Hand, Item, LeverPlan, LeverReason, Plan, Reason, Remedy, Tuned,
-};
-use pitch::{Alteration, Letter, SpelledPitch};
+use pedals::{Because, Cost, Demand, Hand, Item, LeverPlan, LeverReason, Plan, Reason, Remedy};
+use pitch::{Letter, SpelledPitch};
 use serde::{Serialize, Serializer};
 
+use super::by_key;
 use super::read::Read;
 use super::written::{self, AtPasses};
 
@@ -189,7 +188,7 @@ pub(crate) fn pedals(told: &Told<'_>, out: &mut dyn Write) -> std::io::Result<()
             })
             .collect(),
         contradicted: contradicted(read, plan),
-        discless: discless(demand, &plan.tuned),
+        discless: discless(demand, plan),
         settings: settings(read, plan),
         cost: cost(&plan.cost),
         moves: plan.changes.len(),
@@ -304,7 +303,7 @@ fn respelled(read: &Read, heads: Vec<AtPasses<written::OtherName>>) -> Vec<Respe
         RespelledLine {
             place: place(read, at.moment, &at.passes),
             written: written.to_string(),
-            played: played.to_string(),
+            played: by_key::on_its_string(played),
         }
     });
     lines.collect()
@@ -346,32 +345,23 @@ fn contradicted(read: &Read, plan: &Plan) -> Vec<ContradictedLine> {
     lines.collect()
 }
 
-fn discless(demand: &Demand, tuned: &[Tuned]) -> Vec<DisclessLine> {
-    let lines = tuned.iter().filter_map(|tuned| {
-        let there = demand.moments.get(tuned.from_moment)?;
-        let before = demand
-            .movements
-            .partition_point(|&first| first <= tuned.from_moment);
-        Some(DisclessLine {
-            string: tuned.string.to_string(),
-            pitch: tuned_pitch(tuned)?.to_string(),
-            movement: before + 1,
-            measure: there.measure,
-            in_a_rest: tuned.in_a_rest,
-        })
-    });
+fn discless(demand: &Demand, plan: &Plan) -> Vec<DisclessLine> {
+    let lines = by_key::played(demand, plan)
+        .into_iter()
+        .filter_map(|tuned| {
+            let there = demand.moments.get(tuned.from_moment)?;
+            let before = demand
+                .movements
+                .partition_point(|&first| first <= tuned.from_moment);
+            Some(DisclessLine {
+                string: tuned.string.to_string(),
+                pitch: by_key::sounding(tuned).to_string(),
+                movement: before + 1,
+                measure: there.measure,
+                in_a_rest: tuned.in_a_rest,
+            })
+        });
     lines.collect()
-}
-
-/// What a string tuned by key sounds, spelled by its own letter.
-pub(crate) fn tuned_pitch(tuned: &Tuned) -> Option<SpelledPitch> {
-    let semitones = i64::from(tuned.midi - tuned.string.key());
-    let alteration = Alteration::from_semitones(semitones)?;
-    Some(SpelledPitch::new(
-        tuned.string.letter,
-        alteration,
-        tuned.string.octave,
-    ))
 }
 
 fn settings(read: &Read, plan: &Plan) -> Vec<SettingLine> {

@@ -29,8 +29,11 @@ pub(crate) fn levers(
     let total = cost.total();
     writeln!(
         out,
-        "\n{} levers flipped in the piece; the plan costs {total} by these prices.",
-        cost.flips.count
+        "\n{} flipped in the piece; the plan costs {total} by these prices.",
+        match cost.flips.count {
+            1 => "1 lever".to_owned(),
+            count => format!("{count} levers"),
+        }
     )?;
     if plan.optimal {
         writeln!(

@@ -3,13 +3,13 @@
 use std::collections::BTreeMap;
 use std::io::Write;
 
-use harp::{Naming, Numbers, Setting};
+use harp::{Naming, Numbers, Setting, StringName};
 use pedals::{Cost, Foot, Mark, Quarters, Reason, Remedy};
 use pitch::{Alteration, Letter, SpelledPitch};
 
-use super::json::{Told, tuned_pitch};
+use super::json::Told;
 use super::read::Read;
-use super::written;
+use super::{by_key, written};
 
 /// Writes the page.
 pub(crate) fn pedals(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io::Result<()> {
@@ -17,7 +17,7 @@ pub(crate) fn pedals(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> st
     heading(read, told.name, out)?;
     writeln!(out, "\nBefore the piece")?;
     setting(plan.opening().unwrap_or_default(), naming, "  ", out)?;
-    by_key(told, naming, out)?;
+    tuned(told, naming, out)?;
     changes(told, naming, out)?;
     other_names(told, naming, out)?;
     lost(told, naming, out)?;
@@ -74,19 +74,22 @@ fn setting(
     Ok(())
 }
 
-fn by_key(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io::Result<()> {
-    for tuned in &told.plan.tuned {
-        let (Some(pitch), Some(moment)) = (
-            tuned_pitch(tuned),
-            told.read.demand.moments.get(tuned.from_moment),
-        ) else {
+fn tuned(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io::Result<()> {
+    let demand = &told.read.demand;
+    for tuned in by_key::played(demand, told.plan) {
+        let Some(moment) = demand.moments.get(tuned.from_moment) else {
             continue;
         };
+        let bar = told.read.bar(moment.measure);
         let when = match (tuned.from_moment, tuned.in_a_rest) {
             (0, _) => String::new(),
-            (_, true) => format!(", in the rest at bar {}", told.read.bar(moment.measure)),
-            (_, false) => format!(", before bar {}", told.read.bar(moment.measure)),
+            (_, true) => format!(", in the rest at bar {bar}"),
+            (from, false) => {
+                let movement = 1 + demand.movements.partition_point(|&first| first <= from);
+                format!(", for movement {movement} (bar {bar})")
+            }
         };
+        let pitch = by_key::sounding(tuned);
         let name = naming.language.name(pitch);
         let natural = if pitch.alter == 0 { "♮" } else { "" };
         let string = naming.string(tuned.string);
@@ -117,7 +120,11 @@ fn changes(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io::Res
     let mut measures: Vec<u32> = by_measure.keys().chain(stands.keys()).copied().collect();
     measures.sort_unstable();
     measures.dedup();
+    let mut movements = movements(read).into_iter().peekable();
     for measure in measures {
+        while let Some((number, _)) = movements.next_if(|&(_, first)| first <= measure) {
+            writeln!(out, "  Movement {number}")?;
+        }
         for at in stands.get(&measure).into_iter().flatten() {
             let mark = read.rehearsal(measure).unwrap_or_default();
             let bar = read.bar(measure);
@@ -133,6 +140,14 @@ fn changes(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io::Res
         }
     }
     Ok(())
+}
+
+/// Every movement after the first: its number, and its first written measure.
+fn movements(read: &Read) -> Vec<(usize, u32)> {
+    let demand = &read.demand;
+    let first = |&moment: &usize| demand.moments.get(moment).map(|moment| moment.measure);
+    let firsts = demand.movements.iter().filter_map(first);
+    (2..).zip(firsts).collect()
 }
 
 /// The changes of one bar: beats from left to right, a line for each foot.
@@ -208,12 +223,17 @@ fn other_names(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io:
     writeln!(out, "\nPlayed on another string than written")?;
     for at in heads {
         let (_, written, played) = at.what;
-        let (written, played) = (pitch(naming, written), pitch(naming, played));
-        writeln!(
-            out,
-            "  {}  {written} as {played}",
-            where_(told.read, at.moment)
-        )?;
+        let (place, written) = (where_(told.read, at.moment), pitch(naming, written));
+        if played.alter.abs() > 1 {
+            // only by key a string goes further than a pedal would move it
+            let string = naming.string(StringName::new(played.letter, played.octave));
+            writeln!(
+                out,
+                "  {place}  {written} on {string}, which is tuned to it"
+            )?;
+        } else {
+            writeln!(out, "  {place}  {written} as {}", pitch(naming, played))?;
+        }
     }
     Ok(())
 }
@@ -329,7 +349,7 @@ fn bill(cost: &Cost, optimal: bool, gap: u64, out: &mut dyn Write) -> std::io::R
     } else {
         writeln!(
             out,
-            "A plan could cost less, by {gap} at most: time ran out."
+            "A plan could cost less, by {gap} at most: not all could be tried."
         )
     }
 }
@@ -338,7 +358,7 @@ fn bill(cost: &Cost, optimal: bool, gap: u64, out: &mut dyn Write) -> std::io::R
 fn in_words(item: &str) -> &str {
     match item {
         "lost" => "notes that do not sound",
-        "glissando" => "letters that a glissando finds elsewhere",
+        "glissando" => "letters that a glissando or tremolo finds elsewhere",
         "respelled" => "notes on another string than written",
         "moved" => "pedals moved",
         "two_notches" => "of these over two notches",
@@ -357,7 +377,7 @@ fn in_words(item: &str) -> &str {
 fn tempo(fastest: Option<Option<u32>>, out: &mut dyn Write) -> std::io::Result<()> {
     match fastest {
         None => Ok(()),
-        Some(None) => writeln!(out, "The feet are no limit, however fast it goes."),
+        Some(None) => writeln!(out, "The feet are no limit up to 16 times this tempo."),
         Some(Some(0)) => writeln!(out, "However slow it goes, the feet lose notes."),
         Some(Some(hundredths)) => writeln!(
             out,

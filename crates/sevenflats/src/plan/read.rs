@@ -7,6 +7,7 @@ use pedals::Demand;
 use score::{MarkKind, Options, Piece, WhichPart};
 
 use super::arguments::{HarmonicsWord, PlanArguments};
+use super::reach::within_reach;
 use crate::trouble::Trouble;
 
 /// No score is longer than this, in bytes.
@@ -14,9 +15,12 @@ const LONGEST: u64 = 200_000_000;
 
 /// A piece, ready to be planned.
 pub(crate) struct Read {
+    /// The file, where it is to be written again.
     pub(crate) bytes: Vec<u8>,
     pub(crate) piece: Piece,
     pub(crate) demand: Demand,
+    /// What of it is not planned, and why.
+    pub(crate) left_out: Option<String>,
     rehearsals: BTreeMap<u32, String>,
 }
 
@@ -36,17 +40,19 @@ pub(crate) fn read(path: &Path, arguments: &PlanArguments) -> Result<Read, Troub
         path: path.to_owned(),
         reason,
     })?;
-    let order = if arguments.no_repeats {
-        piece.written_order()
+    // a large file is not kept for nothing
+    let bytes = if arguments.score_out.is_some() {
+        bytes
     } else {
-        piece.order.clone()
+        Vec::new()
     };
-    let demand = Demand::of_score(&piece, &order);
+    let reach = within_reach(&piece, !arguments.no_repeats);
     Ok(Read {
         rehearsals: rehearsals(&piece),
         bytes,
         piece,
-        demand,
+        demand: reach.demand,
+        left_out: reach.left_out,
     })
 }
 

@@ -1,0 +1,95 @@
+//! How long a piece may be: the planner keeps a row of all settings for every place at which a foot
+//! may act, and so needs room and time for each.
+
+use pedals::Demand;
+use score::{Piece, Played};
+
+/// Most note heads that are looked at in playing order.
+const MOST_HEADS: usize = 200_000;
+/// Most places at which a foot may act, two hours of harp: 220 megabytes of rows.
+const MOST_PLACES: u64 = 25_000;
+/// Between two notes there is a place for every fifth of a second, in microseconds, twelve at most.
+const APART_US: u64 = 200_000;
+const PLACES_BETWEEN: u64 = 12;
+
+/// What is planned of a piece.
+pub(crate) struct Reach {
+    pub(crate) demand: Demand,
+    /// What is not, in words.
+    pub(crate) left_out: Option<String>,
+}
+
+/// The whole piece in playing order, if `repeats` are wanted and leave it short enough; or as it is
+/// written; or its beginning.
+pub(crate) fn within_reach(piece: &Piece, repeats: bool) -> Reach {
+    if repeats && let Some(demand) = whole(piece, &piece.order) {
+        return Reach {
+            demand,
+            left_out: None,
+        };
+    }
+    let written = piece.written_order();
+    let too_long = repeats.then(|| {
+        "with its repeats the piece is too long to be planned: planned without them".to_owned()
+    });
+    if let Some(demand) = whole(piece, &written) {
+        return Reach {
+            demand,
+            left_out: too_long,
+        };
+    }
+    beginning(piece, &written)
+}
+
+fn whole(piece: &Piece, order: &[Played]) -> Option<Demand> {
+    if turns(piece, order) < order.len() {
+        return None;
+    }
+    let demand = Demand::of_score(piece, order);
+    (moments(&demand) == demand.moments.len()).then_some(demand)
+}
+
+fn beginning(piece: &Piece, order: &[Played]) -> Reach {
+    // one bar at least, however full
+    let turns = turns(piece, order).max(1).min(order.len());
+    let mut demand = Demand::of_score(piece, &order[..turns]);
+    let until = moments(&demand);
+    demand.moments.truncate(until);
+    demand.movements.retain(|&first| first < until);
+    let last = demand.moments.last().map_or(1, |moment| moment.measure);
+    let bar = (last as usize).checked_sub(1);
+    let bar = bar.and_then(|bar| piece.measures.get(bar));
+    let bar = bar.map_or_else(|| last.to_string(), |bar| bar.number.clone());
+    Reach {
+        demand,
+        left_out: Some(format!(
+            "the piece is too long to be planned whole: planned until bar {bar}; what comes later, plan from a file of its own"
+        )),
+    }
+}
+
+/// How many measures of an order hold no more notes than are looked at.
+fn turns(piece: &Piece, order: &[Played]) -> usize {
+    let mut heads = vec![0; piece.measures.len()];
+    for note in &piece.notes {
+        heads[note.measure] += 1;
+    }
+    let mut sum = 0;
+    let fits = |played: &&Played| {
+        sum += heads.get(played.measure).copied().unwrap_or(0);
+        sum <= MOST_HEADS
+    };
+    order.iter().take_while(fits).count()
+}
+
+/// How many moments have no more places than are looked at.
+fn moments(demand: &Demand) -> usize {
+    let (mut places, mut before_us) = (0, 0);
+    let fits = |moment: &&pedals::Moment| {
+        let gap = moment.at_us.saturating_sub(before_us);
+        before_us = moment.at_us;
+        places += 1 + (gap / APART_US).min(PLACES_BETWEEN);
+        places <= MOST_PLACES
+    };
+    demand.moments.iter().take_while(fits).count()
+}
