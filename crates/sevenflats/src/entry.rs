@@ -5,9 +5,11 @@ use harp::{Harp, Setting, Setup, StringName};
 use hyper::Request;
 use hyper::body::Bytes;
 use hyper::header::{ACCEPT_ENCODING, ETAG, HOST, IF_NONE_MATCH};
+use pedals::{Feet, LeverWishes, Wishes};
 use pitch::{ReferencePitch, SpelledPitch};
 use tuning::{Ear, Heard, Listening};
 
+use crate::plan::reach::within_reach;
 use crate::serve::{self, answer::answer, page::Page};
 use crate::sound::{PcmFormat, Sound};
 use harp::Naming;
@@ -78,6 +80,36 @@ pub fn samples(bytes: &[u8]) {
             hear(sound);
         }
     }
+}
+
+/// Most moments of a score that are planned here.
+const PLANNED: usize = 2_000;
+/// Steps that a plan may take here.
+const WORK: u64 = 20_000;
+
+/// A score, MusicXML, compressed or MIDI: read, and planned for pedals and for levers in little time;
+/// whatever was planned, replaying it note by note finds no fault.
+pub fn score_file(bytes: &[u8]) {
+    let Ok(piece) = score::read(bytes, &score::Options::default()) else {
+        return;
+    };
+    let demand = within_reach(&piece, true).demand;
+    let harps = (Harp::named("pedal47"), Harp::named("lever34"));
+    let ((Ok(pedal_harp), Ok(lever_harp)), true) = (harps, demand.moments.len() <= PLANNED) else {
+        return;
+    };
+    for tau_us in [0, 400_000] {
+        let wishes = Wishes {
+            feet: Feet::with_least_time(tau_us),
+            work_limit: WORK,
+            ..Wishes::comfortable()
+        };
+        let plan = pedals::plan(&demand, &pedal_harp, &wishes);
+        let faults = pedals::replay(&demand, &pedal_harp, &wishes, &plan);
+        assert_eq!(faults, [], "{plan:?}");
+    }
+    let plan = pedals::plan_levers(&demand, &lever_harp, &LeverWishes::default());
+    assert!(plan.is_some_and(|plan| plan.cannot.len() <= demand.heads()));
 }
 
 /// How much of a sound is heard, in seconds.

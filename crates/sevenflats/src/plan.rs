@@ -7,7 +7,7 @@ mod json;
 mod lever_page;
 mod page;
 mod prices;
-mod reach;
+pub(crate) mod reach;
 mod read;
 mod score_out;
 mod wishes;

@@ -64,6 +64,11 @@ proptest! {
     }
 
     #[test]
+    fn a_damaged_score_is_planned_without_fault_or_refused(file in a_damaged_score()) {
+        entry::score_file(&file);
+    }
+
+    #[test]
     fn a_damaged_wav_file_is_read_or_refused(file in damaged(wav())) {
         entry::sound_file(&file);
     }
@@ -97,6 +102,34 @@ fn damaged(whole: Vec<u8>) -> impl Strategy<Value = Vec<u8>> {
         }
         file.truncate(end);
         file
+    })
+}
+
+/// One of our scores with a few of its words put in each other's place, or some of its bytes changed.
+fn a_damaged_score() -> impl Strategy<Value = Vec<u8>> {
+    let scores = [
+        &include_bytes!("plan/scores/contract.musicxml")[..],
+        include_bytes!("plan/scores/volta.musicxml"),
+        include_bytes!("plan/scores/diminished-sevenths.musicxml"),
+        include_bytes!("plan/scores/two-movements.musicxml"),
+    ];
+    let swaps = prop::collection::vec((any::<usize>(), any::<usize>()), 0..12);
+    let bytes = prop::collection::vec((any::<usize>(), any::<u8>()), 0..3);
+    let score = prop::sample::select(scores.to_vec());
+    (score, swaps, bytes, any::<bool>()).prop_map(|(score, swaps, bytes, cut)| {
+        let mut parts: Vec<&[u8]> = score.split_inclusive(|byte| *byte == b'>').collect();
+        let count = parts.len();
+        for (one, other) in swaps {
+            parts.swap(one % count, other % count);
+        }
+        let mut score = parts.concat();
+        for (place, byte) in &bytes {
+            let place = place % score.len();
+            score[place] = *byte;
+        }
+        let length = score.len();
+        score.truncate(if cut { length * 3 / 4 } else { length });
+        score
     })
 }
 

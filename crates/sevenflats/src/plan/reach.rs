@@ -6,8 +6,8 @@ use score::{Piece, Played};
 
 /// Most note heads that are looked at in playing order.
 const MOST_HEADS: usize = 200_000;
-/// Most places at which a foot may act, two hours of harp: 220 megabytes of rows.
-const MOST_PLACES: u64 = 25_000;
+/// Most places at which a foot may act, more than an hour of harp that never rests: 175 megabytes of rows.
+const MOST_PLACES: u64 = 20_000;
 /// Between two notes there is a place for every fifth of a second, in microseconds, twelve at most.
 const APART_US: u64 = 200_000;
 const PLACES_BETWEEN: u64 = 12;

@@ -6,9 +6,13 @@ PART is a part's number from 1 (1 where it is not said). Each file is planned wi
 --no-repeats` for a harp of 47 strings, and read again with music21 10.5.1, which shares nothing with the
 reader of this project. Then the plan is gone through bar by bar: each note that is plucked must find a
 string that stands there, pedals must stand where a change says they come from, no foot may move twice
-within the least time. One line a file; it ends with 1 where anything is wrong, or nothing was read.
+within the least time. Each plan is also spoiled, in several ways, and every one must be found out. One line a
+file; it ends with 1 where anything is wrong, or nothing was read.
+
+A harmonic that is written as a chord is taken to have its base lowest.
 """
 
+import copy
 import json
 import re
 import subprocess
@@ -17,7 +21,7 @@ from collections import Counter
 from fractions import Fraction
 
 import music21
-from music21 import chord, converter, harmony, note
+from music21 import articulations, chord, converter, harmony, note
 
 READER = "10.5.1"
 # --tau; two notches take half as long again (docs/planning.md)
@@ -46,10 +50,10 @@ def key_number(pitch):
 class Head:
     """A note head that is plucked."""
 
-    def __init__(self, measure, beat, pitch, grace, harmonic):
-        self.measure, self.beat, self.grace, self.harmonic = measure, beat, grace, harmonic
+    def __init__(self, measure, beat, pitch, grace, octaves):
+        self.measure, self.beat, self.grace = measure, beat, grace
         # a quarter tone is read as the semitone nearest to the letter
-        self.pitch = (pitch.step, int(pitch.alter), pitch.octave)
+        self.pitch = (pitch.step, int(pitch.alter), pitch.octave + octaves)
 
     def where(self):
         return f"measure {self.measure}, beat {self.beat}: {self.pitch}"
@@ -78,13 +82,18 @@ def heads_of(path, number):
 
 
 def plucked(element, measure, beat):
-    single = element.notes if isinstance(element, chord.Chord) else [element]
-    marked = any("Harmonic" in type(mark).__name__ for mark in element.articulations)
+    single = list(element.notes) if isinstance(element, chord.Chord) else [element]
+    marks = [mark for mark in element.articulations if isinstance(mark, articulations.StringHarmonic)]
+    octaves = 0
+    if marks and len(single) > 1:
+        single = [min(single, key=lambda one: one.pitch.ps)]
+    elif marks and marks[0].pitchType == "sounding":
+        octaves = -1
     for one in single:
         tie = one.tie or (element.tie if len(single) == 1 else None)
         if not isinstance(one, note.Note) or (tie and tie.type in ("stop", "continue")):
             continue
-        yield Head(measure, beat, one.pitch, element.duration.isGrace, marked)
+        yield Head(measure, beat, one.pitch, element.duration.isGrace, octaves)
 
 
 class Replay:
@@ -185,7 +194,7 @@ class Replay:
         string = f"{letter}{octave}"
         if string in BY_KEY:
             return self.tuned(string, head.measure) == key_number(played)
-        if not on_the_harp(letter, octave) and not head.harmonic:
+        if not on_the_harp(letter, octave):
             return False
         now, before = stands
         # a grace note comes before what its main note's change does
@@ -223,6 +232,35 @@ def on_the_harp(letter, octave):
     return place(*LOWEST) <= place(octave, letter) <= place(*HIGHEST)
 
 
+def spoiled(plan, heads):
+    """The plan with one thing wrong in it, in several ways; each with its name."""
+
+    def other(name, change):
+        wrong = copy.deepcopy(plan)
+        change(wrong)
+        return name, wrong
+
+    letter = heads[0].pitch[0]
+
+    def turn(wrong):
+        now = wrong["opening_setting"][letter]
+        wrong["opening_setting"][letter] = -1 if now == 1 else now + 1
+
+    yield other("another opening", turn)
+    yield other("a note lost", lambda wrong: wrong["cannot"].append(
+        {"measure": 1, "beat": "1/7", "pitch": "Dn4"}))
+    yield other("one move more", lambda wrong: wrong.update(moves=wrong["moves"] + 1))
+    if plan["changes"]:
+        yield other("a change left out", lambda wrong: wrong["changes"].pop(0))
+    by_foot = {}
+    for place, change in enumerate(plan["changes"]):
+        by_foot.setdefault(change["foot"], []).append((change["at_s"], place))
+    for moves in by_foot.values():
+        if len(moves) > 1:
+            (_, first), (at_s, _) = sorted(moves)[:2]
+            yield other("a foot in two places", lambda wrong, first=first, at_s=at_s: wrong["changes"][first].update(at_s=at_s))
+
+
 def check(command, argument):
     path, _, number = argument.partition("::")
     number = int(number or 1)
@@ -235,6 +273,10 @@ def check(command, argument):
     heads, bars = heads_of(path, number)
     replay = Replay(plan, heads, bars)
     faults = replay.run()
+    if heads:
+        for spoil, wrong in spoiled(plan, heads):
+            if not Replay(wrong, heads, bars).run():
+                faults.append(f"{spoil} is not found out")
     name = "/".join(path.split("/")[-2:])
     counted = f"{bars} bars, {len(heads)} heads, {plan['moves']} moves, {len(plan['respelled'])} respelled, {replay.lost} lost"
     if not heads:
