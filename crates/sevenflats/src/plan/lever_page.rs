@@ -109,7 +109,9 @@ fn lost(read: &Read, plan: &LeverPlan, naming: Naming, out: &mut dyn Write) -> s
         let why = match head.reason {
             LeverReason::OutsideTheHarp => "the harp has no string for it",
             LeverReason::OutOfReach => "no lever brings its string there in this open tuning",
-            LeverReason::LeverElsewhere => "its string is wanted with the lever on and off at once",
+            LeverReason::LeverElsewhere => {
+                "its string is wanted with the lever the other way then, or too soon before or after"
+            }
             LeverReason::HandsBusy => "no hand is free to flip the lever",
         };
         let (name, could) = (pitch(naming, head.pitch), remedies(naming, &head.remedies));

@@ -136,7 +136,7 @@ fn a_file_that_may_not_be_read_is_named() {
     use std::os::unix::fs::PermissionsExt;
     let folder = with("locked.musicxml", bars(&[note("C", 16)]).as_bytes());
     let path = folder.path().join("locked.musicxml");
-    fs::set_permissions(&path, fs::Permissions::from_mode(0o0)).unwrap();
+    fs::set_permissions(&path, fs::Permissions::from_mode(0o000)).unwrap();
     let run = run(folder.path(), &["plan", "locked.musicxml"], &[]);
     // who may do everything reads it all the same
     if File::open(&path).is_ok() {
