@@ -9,6 +9,7 @@
 use crate::Feet;
 use crate::code::{Code, SETTINGS};
 use crate::footwork::Footwork;
+use crate::rows::CAP;
 use crate::search::Problem;
 
 /// For every moment the least cost of what comes after the moment before it.
@@ -17,7 +18,11 @@ pub(crate) struct Bound {
     rows: Vec<i32>,
     base: Vec<u64>,
     busy: Vec<Option<Busy>>,
-    /// So many of these numbers may still be kept.
+    /// Numbers of busy feet that are kept roughly are in units of this power of two.
+    unit: u32,
+    /// Whether they are kept exactly, or roughly and so twice as many.
+    exactly: bool,
+    /// So many bytes of these numbers may still be kept.
     left: usize,
     /// Rows reckoned so far.
     reckoned: u64,
@@ -27,22 +32,32 @@ pub(crate) struct Bound {
 /// for each setting.
 #[derive(PartialEq, Eq)]
 pub(crate) struct Busy {
-    pub(crate) ages: [usize; 2],
-    pub(crate) more: Vec<i32>,
+    ages: [usize; 2],
+    more: More,
 }
 
-/// So many of these numbers are kept at most, 200 megabytes.
-const MOST_KEPT: usize = 50_000_000;
+#[derive(PartialEq, Eq)]
+enum More {
+    Exactly(Vec<i32>),
+    /// In units of this power of two, rounded down.
+    Roughly(u32, Vec<u16>),
+}
+
+/// So many bytes of these numbers are kept at most.
+const MOST_KEPT: usize = 200_000_000;
 
 impl Bound {
     /// From the last moment back to the first, no foot counted.
     pub(crate) fn of(problem: &Problem<'_>, feet: &Feet) -> Self {
         let moments = problem.asked.len();
+        let lost = problem.wishes.weights.lost.min(CAP as u64 / 4) as u32;
         let mut bound = Self {
             counted: vec![[false; 2]; moments],
             rows: vec![0; (moments + 1) * SETTINGS],
             base: vec![0; moments + 1],
             busy: (0..=moments).map(|_| None).collect(),
+            unit: (4 * lost / u32::from(u16::MAX)).max(1).ilog2(),
+            exactly: false,
             left: MOST_KEPT,
             reckoned: 0,
         };
@@ -51,6 +66,15 @@ impl Bound {
             bound.back(&mut footwork, moment);
         }
         bound
+    }
+
+    /// The same, with busy feet kept exactly, as far as there is room: where little changes little
+    /// is then reckoned again. Where there was no room they count as free.
+    pub(crate) fn to_be_changed(problem: &Problem<'_>, feet: &Feet) -> Self {
+        Self {
+            exactly: true,
+            ..Self::of(problem, feet)
+        }
     }
 
     /// The feet counted at each moment.
@@ -80,6 +104,7 @@ impl Bound {
     pub(crate) fn again(&mut self, problem: &Problem<'_>, feet: &Feet, anew: &[bool]) {
         let mut footwork: Option<Footwork<'_>> = None;
         let mut more = 0_u64;
+        let anew = self.begun(anew);
         for moment in (0..anew.len()).rev() {
             if anew[moment] && footwork.is_none() {
                 footwork = Some(self.footwork_after(problem, feet, moment));
@@ -96,6 +121,17 @@ impl Bound {
                 footwork = None;
             }
         }
+    }
+
+    /// These moments; where busy feet are not known exactly also what lies to the right of each in
+    /// the same counted stretch.
+    fn begun(&self, anew: &[bool]) -> Vec<bool> {
+        let mut begun = anew.to_vec();
+        for moment in 1..begun.len() {
+            let known = self.exactly || self.counted[moment] == [false; 2];
+            begun[moment] |= begun[moment - 1] && !known;
+        }
+        begun
     }
 
     /// The way back as it stands after a moment.
@@ -120,11 +156,13 @@ impl Bound {
         let same = row == footwork.free();
         row.copy_from_slice(footwork.free());
         let before = self.busy[moment].take();
-        self.left += before.as_ref().map_or(0, |busy| busy.more.len());
+        self.left += before.as_ref().map_or(0, Busy::bytes);
         let numbers = footwork.others().len() * SETTINGS;
-        if numbers > 0 && numbers <= self.left {
-            self.left -= numbers;
-            self.busy[moment] = Some(Busy::of(footwork));
+        let bytes = if self.exactly { 4 } else { 2 } * numbers;
+        if numbers > 0 && self.left >= bytes {
+            let busy = Busy::of(footwork, (!self.exactly).then_some(self.unit));
+            self.left -= busy.bytes();
+            self.busy[moment] = Some(busy);
         }
         same && before == self.busy[moment]
     }
@@ -140,15 +178,32 @@ impl Bound {
 }
 
 impl Busy {
-    fn of(footwork: &Footwork<'_>) -> Self {
+    fn of(footwork: &Footwork<'_>, unit: Option<u32>) -> Self {
         let free = footwork.free();
-        let mut more = Vec::with_capacity(footwork.others().len() * SETTINGS);
-        for row in footwork.others() {
-            more.extend(row.iter().zip(free).map(|(cost, free)| cost - free));
-        }
+        let rows = footwork.others().iter();
+        let more = rows.flat_map(|row| row.iter().zip(free).map(|(cost, free)| cost - free));
+        let roughly = |more: i32, unit: u32| (more >> unit).min(i32::from(u16::MAX)) as u16;
         Self {
             ages: footwork.told_apart(),
-            more,
+            more: match unit {
+                None => More::Exactly(more.collect()),
+                Some(unit) => More::Roughly(unit, more.map(|more| roughly(more, unit)).collect()),
+            },
+        }
+    }
+
+    fn bytes(&self) -> usize {
+        match &self.more {
+            More::Exactly(more) => 4 * more.len(),
+            More::Roughly(_, more) => 2 * more.len(),
+        }
+    }
+
+    /// What is more at a place of the table, at least.
+    pub(crate) fn at(&self, place: usize) -> i32 {
+        match &self.more {
+            More::Exactly(more) => more.get(place).copied().unwrap_or(0),
+            More::Roughly(unit, more) => more.get(place).map_or(0, |&more| i32::from(more) << unit),
         }
     }
 
@@ -156,7 +211,6 @@ impl Busy {
         // a foot that moved just now is no freer than one that moved a moment ago
         let row = |foot: usize| ages[foot].saturating_sub(1).min(self.ages[foot]);
         let row = row(0) * (self.ages[1] + 1) + row(1);
-        let cell = self.more.get(row * SETTINGS + usize::from(code));
-        cell.copied().unwrap_or(0)
+        self.at(row * SETTINGS + usize::from(code))
     }
 }

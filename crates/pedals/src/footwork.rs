@@ -88,8 +88,8 @@ impl<'a> Footwork<'a> {
             all.copy_from_slice(free);
             let more = busy.filter(|_| row + 1 < rows);
             if let Some(busy) = more {
-                for (cost, more) in all.iter_mut().zip(&busy.more[row * SETTINGS..]) {
-                    *cost += more;
+                for (code, cost) in all.iter_mut().enumerate() {
+                    *cost += busy.at(row * SETTINGS + code);
                 }
             }
             footwork.rows.push(all);

