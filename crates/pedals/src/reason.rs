@@ -58,7 +58,16 @@ pub(crate) fn remedies(
 ) -> Vec<Remedy> {
     let mut remedies = Vec::new();
     let all = ready.strings.ways(written);
-    if let Some(way) = all.iter().find(|way| way.respelled) {
+    let moment = &ready.demand.moments[index];
+    // a pedal that another note of the moment needs elsewhere is no way out
+    let is_free = |way: &&Way| match way.by {
+        By::Pedal { place } => moment.attacks.iter().all(|other| {
+            let same = other.pitch.letter == way.string.letter;
+            !same || i32::from(other.pitch.alter) + 1 == i32::from(place)
+        }),
+        By::Key { .. } => false,
+    };
+    if let Some(way) = all.iter().find(|way| way.respelled && is_free(way)) {
         remedies.push(Remedy::Respell(played(way.string, written)));
     }
     for octaves in [-1, 1, -2, 2, -3, 3] {
