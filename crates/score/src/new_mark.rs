@@ -40,7 +40,7 @@ pub enum NewMarkKind {
     Pencilled {
         /// Such as `F♯` or `F♯ B♭`.
         words: String,
-        /// Such as `1st time`, put behind in brackets. With it [`read`](crate::read) no longer takes
+        /// Such as `1st time`, put behind in brackets. With it [`read`](crate::read()) no longer takes
         /// the words for pedal letters: they do not hold at every playing.
         addition: Option<String>,
     },

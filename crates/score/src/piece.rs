@@ -45,7 +45,7 @@ impl Piece {
         moment::moments(self, order)
     }
 
-    /// The part into which [`with_marks`](crate::with_marks) writes, as an index in
+    /// The part into which [`with_marks`](crate::with_marks()) writes, as an index in
     /// [`Piece::parts`]: the first harp's of those that were read, else the first that was read.
     pub fn marked_part(&self) -> Option<usize> {
         let is_harp = |part: &&usize| self.parts.get(**part).is_some_and(|part| part.is_harp);

@@ -8,7 +8,7 @@ use crate::{NewMark, Piece, ScoreError, encoding, midi, musicxml};
 
 /// The bytes of a MusicXML score with marks written into it.
 ///
-/// `bytes` is the source (UTF-8, UTF-16 or Latin-1), and `piece` what [`read`](crate::read) made of
+/// `bytes` is the source (UTF-8, UTF-16 or Latin-1), and `piece` what [`read`](crate::read()) made of
 /// it: the marks go into the harp's part, or the first that was read. Each stands before the note
 /// that begins at its offset, before the grace notes of that note; where none begins there, it
 /// stands at an earlier place with an `<offset>`, which is exact where a decimal number is, else to a
