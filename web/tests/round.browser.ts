@@ -24,16 +24,24 @@ describe("a round in real time", () => {
   let table: Map<string, Row>;
   let openedAt: number;
 
-  beforeAll(async () => {
+  /** The round from its first sound to its last; whether the machine was quick enough to lose none of it. */
+  async function played(): Promise<boolean> {
     browser = await visit({ microphone: join(sounds, "round.wav"), once: true });
     page = await browser.open(inject("url"));
     await begin(page);
     openedAt = await page.evaluate(() => window.stage.openedAt);
     await page.waitForTimeout(truth.seconds * 1000);
     shown = await seen(page);
+    const missing = await page.getByText(words.round.breaks(1).replace("once.", "")).count();
     await end(page);
     table = await account(page);
-  }, 120_000);
+    return missing === 0;
+  }
+
+  // a busy machine may break the sound, and the page then rightly reads nothing: it is given another chance
+  beforeAll(async () => {
+    for (let tries = 1; !(await played()) && tries < 3; tries += 1) await browser.close();
+  }, 360_000);
   afterAll(() => browser.close());
 
   /** What stood large after a pluck, and before the next. */
