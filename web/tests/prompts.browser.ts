@@ -15,6 +15,9 @@ const PLUCKED = process.env["SEVENFLATS_LONG"]
 let browser: Visit;
 let page: Page;
 
+/** What the page says of sound that was missing, if anything. */
+const missing = async () => (await page.getByText(words.round.breaks(1).replace("once.", "")).allInnerTexts()).join();
+
 beforeAll(async () => {
   browser = await visit({ microphone: join(sounds, "quiet.wav") });
   page = await browser.open(inject("url"));
@@ -23,6 +26,11 @@ beforeAll(async () => {
   await begin(page);
   await press(page, words.round.tones);
   for (const string of PLUCKED) {
+    // where a busy machine broke the sound the page rightly reads nothing: it is plucked once more
+    const before = await missing();
+    await plucks.play(page, string);
+    await page.waitForTimeout(900);
+    if ((await missing()) === before) continue;
     await plucks.play(page, string);
     await page.waitForTimeout(900);
   }
