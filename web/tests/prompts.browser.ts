@@ -12,6 +12,9 @@ const PLUCKED = process.env["SEVENFLATS_LONG"]
   ? plucks.truth.map((pluck) => pluck.string)
   : ["G3", "F3", "A3", "D4", "E4"];
 
+/** Plucked twice. */
+const again: string[] = [];
+
 let browser: Visit;
 let page: Page;
 
@@ -31,6 +34,7 @@ beforeAll(async () => {
     await plucks.play(page, string);
     await page.waitForTimeout(900);
     if ((await missing()) === before) continue;
+    again.push(string);
     await plucks.play(page, string);
     await page.waitForTimeout(900);
   }
@@ -42,6 +46,8 @@ test("every pluck is answered with a tone, which the microphone hears", async ()
 });
 
 test("no tone begins a pluck, and no pluck is lost to one", async () => {
+  // the tones themselves may break nothing: chance breaks one pluck, not two
+  expect(again.length, again.join()).toBeLessThanOrEqual(1);
   const names = (await seen(page)).map((one) => one.large[0] ?? "").filter((name) => /^\d\p{L}$/u.test(name));
   const once = names.filter((name, place) => name !== names[place - 1]);
   expect(once).toEqual(PLUCKED.map(called));
