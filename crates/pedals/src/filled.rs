@@ -56,6 +56,27 @@ impl Filled {
     }
 }
 
+/// How many moments of a piece, from its first, have no more places at which a foot may act than
+/// `most`, moments among them: what a plan takes of time and room grows with these.
+///
+/// ```
+/// use pedals::{Demand, Moment, moments_within};
+/// let late = Moment { at_us: 600_000, ..Moment::empty() };
+/// let demand = Demand { moments: vec![Moment::empty(), late], ..Demand::default() };
+/// assert_eq!(moments_within(&demand, 3), 1); // two places lie between the two
+/// assert_eq!(moments_within(&demand, 4), 2);
+/// ```
+pub fn moments_within(demand: &Demand, most: usize) -> usize {
+    let mut places = 0;
+    let mut before_us = None;
+    let fits = |moment: &&Moment| {
+        let before_us = before_us.replace(moment.at_us).unwrap_or(moment.at_us);
+        places += 1 + between(before_us, moment.at_us).count();
+        places <= most
+    };
+    demand.moments.iter().take_while(fits).count()
+}
+
 /// Evenly spread places between two instants, the last [`PLACES`] of them.
 fn between(from_us: u64, to_us: u64) -> impl Iterator<Item = u64> {
     let gap = to_us.saturating_sub(from_us);

@@ -47,6 +47,7 @@ pub use code::SETTINGS;
 pub use cost::{Cost, Item};
 pub use demand::{Attack, Demand, Hand, Moment, Quarters, Strength};
 pub use feet::{Feet, Foot};
+pub use filled::moments_within;
 pub use lever::{
     Flip, LeverCannot, LeverCost, LeverPlan, LeverReason, LeverRespelled, LeverWeights,
     LeverWishes, plan_levers,

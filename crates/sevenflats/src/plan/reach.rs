@@ -1,16 +1,13 @@
 //! How long a piece may be: the planner keeps a row of all settings for every place at which a foot
 //! may act, and so needs room and time for each.
 
-use pedals::Demand;
+use pedals::{Demand, moments_within};
 use score::{Piece, Played};
 
 /// Most note heads that are looked at in playing order.
 const MOST_HEADS: usize = 200_000;
 /// Most places at which a foot may act, more than an hour of harp that never rests: 175 megabytes of rows.
-const MOST_PLACES: u64 = 20_000;
-/// Between two notes there is a place for every fifth of a second, in microseconds, twelve at most.
-const APART_US: u64 = 200_000;
-const PLACES_BETWEEN: u64 = 12;
+const MOST_PLACES: usize = 20_000;
 
 /// What is planned of a piece.
 pub(crate) struct Reach {
@@ -46,14 +43,14 @@ fn whole(piece: &Piece, order: &[Played]) -> Option<Demand> {
         return None;
     }
     let demand = Demand::of_score(piece, order);
-    (moments(&demand) == demand.moments.len()).then_some(demand)
+    (moments_within(&demand, MOST_PLACES) == demand.moments.len()).then_some(demand)
 }
 
 fn beginning(piece: &Piece, order: &[Played]) -> Reach {
     // one bar at least, however full
     let turns = turns(piece, order).max(1).min(order.len());
     let mut demand = Demand::of_score(piece, &order[..turns]);
-    let until = moments(&demand);
+    let until = moments_within(&demand, MOST_PLACES);
     demand.moments.truncate(until);
     demand.movements.retain(|&first| first < until);
     let last = demand.moments.last().map_or(1, |moment| moment.measure);
@@ -80,16 +77,4 @@ fn turns(piece: &Piece, order: &[Played]) -> usize {
         sum <= MOST_HEADS
     };
     order.iter().take_while(fits).count()
-}
-
-/// How many moments have no more places than are looked at.
-fn moments(demand: &Demand) -> usize {
-    let (mut places, mut before_us) = (0, 0);
-    let fits = |moment: &&pedals::Moment| {
-        let gap = moment.at_us.saturating_sub(before_us);
-        before_us = moment.at_us;
-        places += 1 + (gap / APART_US).min(PLACES_BETWEEN);
-        places <= MOST_PLACES
-    };
-    demand.moments.iter().take_while(fits).count()
 }
