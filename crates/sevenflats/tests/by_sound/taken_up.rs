@@ -1,18 +1,8 @@
 //! A round that breaks off, and is taken up from its events with the rest of the sound: it ends as if it had not broken off.
 //! The players are invented (`pluck::player`).
-#![allow(
-    clippy::disallowed_macros,
-    clippy::unwrap_used,
-    clippy::panic,
-    dead_code,
-    reason = "prints its figures; shares its support with other tests"
-)]
 
-#[path = "support/played.rs"]
-mod played;
-
+use crate::played::{Played, first, in_the_middle, play, standing};
 use harp::StringName;
-use played::{Played, first, in_the_middle, play, standing};
 use pluck::player::{Script, new_string, whole_harp};
 use pluck::{Event as Pluck, Room, What};
 use tuning::round::{Act, Event, Round, State, Summed, Then};

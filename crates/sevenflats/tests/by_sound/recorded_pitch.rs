@@ -1,29 +1,12 @@
 //! The sounding pitch of real strings against a slow reckoning by its definition alone
 //! (`support/slow_pitch.rs`), which is itself tried first on a sound whose pitch is known by formula.
-#![allow(
-    clippy::disallowed_methods,
-    clippy::disallowed_macros,
-    clippy::unwrap_used,
-    clippy::panic,
-    dead_code,
-    reason = "reads recordings and prints its figures; shares its support with other tests"
-)]
 
-#[path = "support/heard.rs"]
-mod heard;
-#[path = "support/recorded.rs"]
-mod recorded;
-#[path = "support/slow_pitch.rs"]
-mod slow_pitch;
-#[path = "support/still_missed.rs"]
-mod still_missed;
-#[path = "support/wav.rs"]
-mod wav;
-
-use heard::{natural, readings, told};
+use crate::heard::{natural, readings, told};
+use crate::recorded::{Row, file, samples, table};
+use crate::slow_pitch::{Slow, cents, slow_pitch};
+use crate::still_missed;
+use crate::wav;
 use pitch::ReferencePitch;
-use recorded::{Row, file, samples, table};
-use slow_pitch::{Slow, cents, slow_pitch};
 use tuning::{Ear, Listening};
 
 /// Seconds of each file that are listened to.

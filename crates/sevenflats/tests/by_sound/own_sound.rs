@@ -1,20 +1,9 @@
 //! The tool speaks and sounds while the harp is heard: its own sound is no pluck, and falsifies none. The harp and the voice
 //! are invented (`pluck`), the tones are written out in `support/prompted.rs`; what a pluck truly sounds is exact.
-#![allow(
-    clippy::disallowed_methods,
-    clippy::disallowed_macros,
-    clippy::unwrap_used,
-    clippy::panic,
-    dead_code,
-    reason = "prints its figures"
-)]
 
-#[path = "support/prompted.rs"]
-mod prompted;
-
+use crate::prompted::{At, Prompt, harp, mixed, readings, refused, sit, standing};
 use pitch::cents;
 use pluck::{Event, Room};
-use prompted::{At, Prompt, harp, mixed, readings, refused, sit, standing};
 use tuning::round::{Event as Happening, Moving};
 use tuning::{Reading, Reason};
 

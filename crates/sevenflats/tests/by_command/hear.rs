@@ -1,18 +1,7 @@
 //! `sevenflats hear` from end to end: sound in by file or pipe, table or JSON out.
-#![allow(
-    clippy::disallowed_types,
-    clippy::disallowed_methods,
-    clippy::unwrap_used,
-    clippy::panic,
-    reason = "makes files and runs the command"
-)]
 
-#[path = "support/command.rs"]
-mod command;
-#[path = "support/wav.rs"]
-mod wav;
-
-use command::{Run, run};
+use crate::command::{Run, run};
+use crate::wav;
 use pitch::ReferencePitch;
 use serde_json::Value;
 use tempfile::tempdir;

@@ -1,23 +1,11 @@
 //! Whole rounds as tables: what a made-up player does, what must be said and what must not. The players are invented
 //! (`pluck::player`), their truth is exact.
-#![allow(
-    clippy::disallowed_macros,
-    clippy::unwrap_used,
-    clippy::panic,
-    dead_code,
-    reason = "prints its tables; shares its support with other tests"
-)]
 
-#[path = "support/played.rs"]
-mod played;
-#[path = "support/said.rs"]
-mod said;
-
+use crate::played::{a_beginner, first, in_the_middle, plan, play, standing};
+use crate::said::{NO_VERDICT, check, every_visit, row, visited};
 use harp::StringName;
-use played::{a_beginner, first, in_the_middle, plan, play, standing};
 use pluck::Room;
 use pluck::player::{Aside, Mishaps, Visit, professional, whole_harp};
-use said::{NO_VERDICT, check, every_visit, row, visited};
 use tuning::round::{Act, Event, Kept, Round, State};
 
 #[test]

@@ -2,26 +2,11 @@
 //! (`./dev test` fetches them; their source and licence stand in `reference/`). A missing file is a
 //! failure. Sampled notes are written as a keyboard would, so they are heard on a harp whose
 //! pedals stand at natural, by the command itself.
-#![allow(
-    clippy::disallowed_types,
-    clippy::disallowed_methods,
-    clippy::disallowed_macros,
-    clippy::unwrap_used,
-    clippy::panic,
-    dead_code,
-    reason = "reads recordings and runs the command; shares its support with other tests"
-)]
 
-#[path = "support/command.rs"]
-mod command;
-#[path = "support/recorded.rs"]
-mod recorded;
-#[path = "support/still_missed.rs"]
-mod still_missed;
-
-use command::run;
+use crate::command::run;
+use crate::recorded::{Row, file, folder, table};
+use crate::still_missed;
 use pitch::cents;
-use recorded::{Row, file, folder, table};
 use serde_json::Value;
 
 /// The one string of which even a careful analysis finds the first partial doubtful: it may be

@@ -1,16 +1,6 @@
 //! `sevenflats strings` from end to end.
-#![allow(
-    clippy::disallowed_types,
-    clippy::disallowed_methods,
-    clippy::unwrap_used,
-    clippy::panic,
-    reason = "makes files and runs the command"
-)]
 
-#[path = "support/command.rs"]
-mod command;
-
-use command::run;
+use crate::command::run;
 use serde_json::Value;
 use tempfile::tempdir;
 
@@ -115,7 +105,7 @@ fn the_figures_of_ones_own_harp_give_its_mechanics() {
     let folder = tempdir().unwrap();
     std::fs::write(
         folder.path().join("mine.toml"),
-        include_str!("my_harp.toml"),
+        include_str!("../my_harp.toml"),
     )
     .unwrap();
     let run = run(

@@ -1,19 +1,9 @@
 //! Samples that are missing: told by a counter, or lost by a recorder that tells nobody. The strings are invented (`pluck`),
 //! their truth is exact.
-#![allow(
-    clippy::disallowed_macros,
-    clippy::unwrap_used,
-    clippy::panic,
-    dead_code,
-    reason = "prints its figures; shares its support with other tests"
-)]
 
-#[path = "support/prompted.rs"]
-mod prompted;
-
+use crate::prompted::{RATE_HZ, harp, plan, readings, refused, sit, standing};
 use pitch::cents;
 use pluck::{Event, Plucked, Room, Round};
-use prompted::{RATE_HZ, harp, plan, readings, refused, sit, standing};
 use tuning::round::{Act, Event as Happening};
 use tuning::{Happened, Heard, Reason, Sitting, WarningKind};
 

@@ -1,21 +1,10 @@
 //! Bad input is no crash: each is answered with what is wrong, where, and what to do, and with the
 //! exit code that `sevenflats --help` tells.
-#![allow(
-    clippy::disallowed_types,
-    clippy::disallowed_methods,
-    clippy::unwrap_used,
-    clippy::panic,
-    reason = "makes files and runs the command"
-)]
 
-#[path = "support/command.rs"]
-mod command;
-#[path = "support/wav.rs"]
-mod wav;
-
+use crate::wav;
 use std::path::Path;
 
-use command::run;
+use crate::command::run;
 use tempfile::tempdir;
 
 const DONE: i32 = 0;

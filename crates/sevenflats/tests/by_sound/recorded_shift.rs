@@ -1,26 +1,10 @@
 //! A real string raised by known cents is heard raised by as many.
-#![allow(
-    clippy::disallowed_methods,
-    clippy::disallowed_macros,
-    clippy::unwrap_used,
-    clippy::panic,
-    dead_code,
-    reason = "reads recordings and prints its figures; shares its support with other tests"
-)]
 
-#[path = "support/heard.rs"]
-mod heard;
-#[path = "support/recorded.rs"]
-mod recorded;
-#[path = "support/resample.rs"]
-mod resample;
-#[path = "support/still_missed.rs"]
-mod still_missed;
-
-use heard::{hear, natural, readings};
+use crate::heard::{hear, natural, readings};
+use crate::recorded::{file, samples, table};
+use crate::resample::Resampler;
+use crate::still_missed;
 use pitch::cents;
-use recorded::{file, samples, table};
-use resample::Resampler;
 
 /// Seconds of each file that are listened to.
 const SECONDS: f64 = 1.6;

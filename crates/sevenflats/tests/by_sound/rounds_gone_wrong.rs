@@ -1,23 +1,11 @@
 //! Rounds in which something goes wrong: a pedal, an octave, a pin, a hand. Tables as in `rounds.rs`; the players are
 //! invented, their truth is exact.
-#![allow(
-    clippy::disallowed_macros,
-    clippy::unwrap_used,
-    clippy::panic,
-    dead_code,
-    reason = "prints its tables; shares its support with other tests"
-)]
 
-#[path = "support/played.rs"]
-mod played;
-#[path = "support/said.rs"]
-mod said;
-
+use crate::played::a_beginner;
+use crate::said::{NO_ALARM, check, first_said, row};
 use pitch::Letter;
-use played::a_beginner;
 use pluck::Room;
 use pluck::player::{Aside, Mishaps};
-use said::{NO_ALARM, check, first_said, row};
 
 /// Each test's players.
 const SEEDS: [u64; 2] = [1, 2];

@@ -1,14 +1,7 @@
 //! Sound files are decoded to the very samples that were written, whatever their form, and one that
 //! breaks off says where.
-#![allow(
-    clippy::unwrap_used,
-    clippy::panic,
-    reason = "a test that cannot prepare its case stops there"
-)]
 
-#[path = "support/flac.rs"]
-mod flac;
-
+use crate::flac;
 use std::io::Cursor;
 
 use hound::{SampleFormat, WavSpec, WavWriter};

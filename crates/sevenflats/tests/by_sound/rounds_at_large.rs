@@ -1,18 +1,7 @@
 //! Many whole rounds, counted: wrong directions, false alarms, strings declared in tune that are not, readings lost. The
 //! players are invented (`pluck::player`), their truth is exact. `SEVENFLATS_LONG` takes twenty rounds a room instead of two.
-#![allow(
-    clippy::disallowed_methods,
-    clippy::disallowed_macros,
-    clippy::unwrap_used,
-    clippy::panic,
-    dead_code,
-    reason = "prints its figures; shares its support with other tests"
-)]
 
-#[path = "support/played.rs"]
-mod played;
-
-use played::{At, Played, first, plan, play, standing};
+use crate::played::{At, Played, first, plan, play, standing};
 use pluck::Room;
 use pluck::player::{professional, whole_harp};
 use tuning::round::Say;

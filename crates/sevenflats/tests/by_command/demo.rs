@@ -1,20 +1,8 @@
 //! The demo round, heard by the command and held against its own truth: the round is invented, so
 //! what each pluck sounds is known exactly.
-#![allow(
-    clippy::disallowed_macros,
-    clippy::disallowed_types,
-    clippy::disallowed_methods,
-    clippy::unwrap_used,
-    clippy::panic,
-    reason = "makes a file and runs the command"
-)]
 
-#[path = "support/command.rs"]
-mod command;
-#[path = "support/still_missed.rs"]
-mod still_missed;
-
-use command::run;
+use crate::command::run;
+use crate::still_missed;
 use serde_json::Value;
 use sevenflats::demo;
 use tempfile::tempdir;

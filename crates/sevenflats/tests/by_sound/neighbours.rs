@@ -1,22 +1,10 @@
 //! A wrong name breaks strings. With every pedal on natural, E and F, B and C stand a semitone apart;
 //! where the lower one is far too high, no answer may send a hand the wrong way. The strings are
 //! invented (`pluck`), their truth is exact.
-#![allow(
-    clippy::disallowed_methods,
-    clippy::disallowed_macros,
-    clippy::unwrap_used,
-    clippy::panic,
-    dead_code,
-    reason = "prints its figures; shares its support with other tests"
-)]
 
-#[path = "support/heard.rs"]
-mod heard;
-#[path = "support/still_missed.rs"]
-mod still_missed;
-
+use crate::heard::{hear, natural, readings, told};
+use crate::still_missed;
 use harp::{Standing, StringName};
-use heard::{hear, natural, readings, told};
 use pitch::{Letter, cents};
 use pluck::{Event, Pluck, Plucked, Round, RoundString, Set};
 use tuning::{Direction, Heard, Reading};

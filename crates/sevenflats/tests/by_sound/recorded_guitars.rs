@@ -1,22 +1,9 @@
 //! Twelve open strings of two guitars (PyPI `guitarsounds` 1.2.0, MIT), with a hand on the instrument
 //! and up to three seconds of silence before the pluck: the pluck is found where it is, and called by
 //! the note it is, on a harp of every semitone.
-#![allow(
-    clippy::disallowed_methods,
-    clippy::disallowed_macros,
-    clippy::unwrap_used,
-    clippy::panic,
-    dead_code,
-    reason = "reads recordings and prints its figures; shares its support with other tests"
-)]
 
-#[path = "support/heard.rs"]
-mod heard;
-#[path = "support/recorded.rs"]
-mod recorded;
-
-use heard::{hear, natural, readings, told};
-use recorded::{folder, samples};
+use crate::heard::{hear, natural, readings, told};
+use crate::recorded::{folder, samples};
 
 /// The files are named for letter and number of the string, 1 the highest: its note is the guitar's usual tuning.
 const STRINGS: [(&str, &str); 6] = [

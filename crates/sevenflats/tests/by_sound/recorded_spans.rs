@@ -1,28 +1,12 @@
 //! Two spans of one pluck of a real string, 0.05–0.55 s and 0.55–1.05 s after it, measured apart,
 //! agree within what the two say of themselves.
-#![allow(
-    clippy::disallowed_methods,
-    clippy::disallowed_macros,
-    clippy::unwrap_used,
-    clippy::panic,
-    dead_code,
-    reason = "reads recordings and prints its figures; shares its support with other tests"
-)]
 
-#[path = "support/heard.rs"]
-mod heard;
-#[path = "support/recorded.rs"]
-mod recorded;
-#[path = "support/slow_pitch.rs"]
-mod slow_pitch;
-#[path = "support/still_missed.rs"]
-mod still_missed;
-
-use heard::{hear, natural, readings};
+use crate::heard::{hear, natural, readings};
+use crate::recorded::{file, samples, table};
+use crate::slow_pitch::slow_pitch;
+use crate::still_missed;
 use pitch::cents;
-use recorded::{file, samples, table};
 use signal::{Fit, Law, Prior, fit};
-use slow_pitch::slow_pitch;
 
 /// Seconds of each file that are listened to.
 const SECONDS: f64 = 2.0;

@@ -1,24 +1,12 @@
 //! Rounds in which strings begin elsewhere: another reference pitch, a lever left on, a new string. Tables as in
 //! `rounds.rs`; the players are invented, their truth is exact.
-#![allow(
-    clippy::disallowed_macros,
-    clippy::unwrap_used,
-    clippy::panic,
-    dead_code,
-    reason = "prints its tables; shares its support with other tests"
-)]
 
-#[path = "support/played.rs"]
-mod played;
-#[path = "support/said.rs"]
-mod said;
-
+use crate::played::{Played, first, in_the_middle, play, standing};
+use crate::said::{NO_ALARM, Row, check, row};
 use harp::StringName;
 use pitch::{Alteration, ReferencePitch};
-use played::{Played, first, in_the_middle, play, standing};
 use pluck::player::{Aside, Visit, lever_harp, moved_to, new_string};
 use pluck::{Event, Room};
-use said::{NO_ALARM, Row, check, row};
 use tuning::round::{self, Act, State, Then};
 
 /// Seconds after which hearing a new string again says whether it held, and a little.
