@@ -4,15 +4,14 @@
 use harp::StringName;
 use pitch::{Letter, SpelledPitch};
 
+use crate::Moment;
 use crate::asked::{PIN, allowed_ways};
 use crate::code::{Code, alteration, place, places_of};
+use crate::each_change::add_moves;
 use crate::plan::{Cannot, Change, Plan, Respelled};
-use crate::prices::{off_beat_price, ringing_price};
 use crate::ready::Ready;
 use crate::reason::{reason, remedies};
-use crate::ringing::ringing;
 use crate::ways::{By, Way};
-use crate::{Foot, Moment, Strength};
 
 /// Fills in what the settings and changes of a plan mean.
 pub(crate) fn account(ready: &Ready<'_>, codes: &[Code], plan: &mut Plan) {
@@ -28,7 +27,7 @@ pub(crate) fn account(ready: &Ready<'_>, codes: &[Code], plan: &mut Plan) {
             plan.cost.pins.add(PIN);
         }
     }
-    moves(ready, plan);
+    add_moves(ready.demand, ready.wishes, plan);
     let retuned = ready.by_key.retuned;
     plan.cost.retuned.count = retuned;
     plan.cost.retuned.price = u64::from(retuned) * u64::from(ready.wishes.weights.retuned);
@@ -103,43 +102,6 @@ fn letters(ready: &Ready<'_>, code: Code, index: usize, moment: &Moment, plan: &
         if index == 0 && differs(ready.wishes.opening.get(letter)) {
             plan.cost.pins.add(PIN);
         }
-    }
-}
-
-fn moves(ready: &Ready<'_>, plan: &mut Plan) {
-    let wishes = ready.wishes;
-    let weights = &wishes.weights;
-    let moments = &ready.filled.demand.moments;
-    let shares = ringing(&ready.filled.demand);
-    let mut pairs = 0;
-    for change in &plan.changes {
-        plan.cost.moved.add(u64::from(weights.moved));
-        if notches(change) == 2 {
-            plan.cost.two_notches.add(u64::from(weights.two_notches));
-        }
-        // the last place at that instant which is not past the moment
-        let last = ready.filled.place[change.moment];
-        let back = moments[..=last].iter().rev();
-        let place = last
-            - back
-                .take_while(|moment| moment.at_us > change.at_us)
-                .count();
-        if moments[place].strength == Strength::Off && !moments[place].rest {
-            let price = off_beat_price(&moments[place], wishes);
-            plan.cost.off_beat.add(u64::from(price));
-        }
-        let share = shares[place][change.letter.index()];
-        if share > 0 {
-            let price = ringing_price(share, wishes);
-            plan.cost.ringing.add(u64::from(price));
-        }
-        if Foot::of(change.letter) != change.foot {
-            plan.cost.crossing.add(u64::from(weights.crossing));
-        }
-        pairs += u32::from(change.together);
-    }
-    for _ in 0..pairs / 2 {
-        plan.cost.together.add(u64::from(weights.together));
     }
 }
 

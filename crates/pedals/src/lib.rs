@@ -9,23 +9,30 @@ extern crate self as pedals;
 
 mod account;
 mod asked;
+pub mod at_passes;
 mod bound;
 mod by_key;
 mod code;
 mod contradicted;
 mod cost;
 mod demand;
+pub mod discless;
+mod each_change;
 mod feet;
 mod filled;
 mod footwork;
 mod from_score;
 mod frontier;
 mod hindsight;
+mod idle;
+pub mod in_the_score;
 mod lever;
+mod pinned;
 mod plan;
 mod planner;
 mod playings;
 mod prices;
+mod reach;
 mod ready;
 mod reason;
 mod repeats;
@@ -46,14 +53,18 @@ pub use by_key::Tuned;
 pub use code::SETTINGS;
 pub use cost::{Cost, Item};
 pub use demand::{Attack, Demand, Hand, Moment, Quarters, Strength};
+pub use each_change::price_of_each;
 pub use feet::{Feet, Foot};
 pub use filled::moments_within;
+pub use idle::stand_as_in_the_key;
 pub use lever::{
     Flip, LeverCannot, LeverCost, LeverPlan, LeverReason, LeverRespelled, LeverWeights,
     LeverWishes, plan_levers,
 };
+pub use pinned::{pins_at, places};
 pub use plan::{Because, Cannot, Change, Contradicted, Plan, Reason, Remedy, Respelled};
 pub use planner::plan;
+pub use reach::{LeftOut, Reach, within_reach};
 pub use replay::{Fault, replay};
 pub use sounding::{
     Sounds, all_settings, names_of, settings_that_sound_at_least, settings_that_sound_exactly,

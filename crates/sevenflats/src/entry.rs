@@ -9,10 +9,10 @@ use pedals::{Feet, LeverWishes, Wishes};
 use pitch::{ReferencePitch, SpelledPitch};
 use tuning::{Ear, Heard, Listening};
 
-use crate::plan::reach::within_reach;
 use crate::serve::{self, answer::answer, page::Page};
 use crate::sound::{PcmFormat, Sound};
 use harp::Naming;
+use pedals::within_reach;
 
 /// A harp's own file: read, and asked for everything that can be asked of a harp.
 pub fn harp_file(bytes: &[u8]) {

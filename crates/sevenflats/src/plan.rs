@@ -1,17 +1,13 @@
 //! `sevenflats plan`: from a score to the harp's settings.
 
 pub mod arguments;
-mod by_key;
-mod idle;
 mod json;
 mod lever_page;
 mod page;
 mod prices;
-pub(crate) mod reach;
 mod read;
 mod score_out;
 mod wishes;
-mod written;
 
 use std::io::Write;
 
@@ -60,7 +56,7 @@ fn of_pedals(
 ) -> Result<(), Trouble> {
     let wishes = wishes::for_pedals(arguments, &read.demand, prices.pedals)?;
     let mut plan = pedals::plan(&read.demand, harp, &wishes);
-    idle::stand_as_in_the_key(read, &wishes, &mut plan);
+    pedals::stand_as_in_the_key(&read.piece, &read.demand, &wishes, &mut plan);
     let mut diagnostics = of_the_score(read);
     let time_ran_out = plan.work > wishes.work_limit;
     if time_ran_out {
@@ -119,7 +115,7 @@ fn of_the_score(read: &Read) -> Vec<(Option<u32>, String)> {
         let measure = doubt.measure.and_then(|at| read.piece.measures.get(at));
         (measure.map(|measure| measure.index), doubt.to_string())
     });
-    let left_out = read.left_out.iter().map(|words| (None, words.clone()));
+    let left_out = read.left_out.iter().map(|words| (None, words.to_string()));
     told.chain(left_out).collect()
 }
 

@@ -4,13 +4,14 @@ use std::collections::BTreeMap;
 use std::io::Write;
 
 use harp::{Setting, StringName};
-use pedals::{Because, Cost, Demand, Hand, Item, LeverPlan, LeverReason, Plan, Reason, Remedy};
+use pedals::at_passes::{self, AtPasses};
+use pedals::{
+    Because, Cost, Demand, Hand, Item, LeverPlan, LeverReason, Plan, Reason, Remedy, discless,
+};
 use pitch::{Letter, SpelledPitch};
 use serde::{Serialize, Serializer};
 
-use super::by_key;
 use super::read::Read;
-use super::written::{self, AtPasses};
 
 /// What `sevenflats plan --json` prints for a pedal harp.
 #[derive(Serialize)]
@@ -177,8 +178,8 @@ pub(crate) fn pedals(told: &Told<'_>, out: &mut dyn Write) -> std::io::Result<()
         harp: told.name.to_owned(),
         opening_setting: Pedals(plan.opening().unwrap_or_default()),
         changes: changes(read, plan),
-        respelled: respelled(read, written::respelled(demand, &plan.respelled)),
-        cannot: written::cannot(demand, &plan.cannot)
+        respelled: respelled(read, at_passes::respelled(demand, &plan.respelled)),
+        cannot: at_passes::cannot(demand, &plan.cannot)
             .into_iter()
             .map(|at| CannotLine {
                 place: place(read, at.moment, &at.passes),
@@ -222,8 +223,8 @@ pub(crate) fn levers(
         open: plan.open.as_str(),
         opening_levers: plan.levers.iter().map(StringName::to_string).collect(),
         changes: flips(read, plan),
-        respelled: respelled(read, written::at_passes(demand, other_names)),
-        cannot: written::lever_cannot(demand, &plan.cannot)
+        respelled: respelled(read, at_passes::at_passes(demand, other_names)),
+        cannot: at_passes::lever_cannot(demand, &plan.cannot)
             .into_iter()
             .map(|at| CannotLine {
                 place: place(read, at.moment, &at.passes),
@@ -278,7 +279,7 @@ fn changes(read: &Read, plan: &Plan) -> Vec<ChangeLine> {
 fn flips(read: &Read, plan: &LeverPlan) -> Vec<FlipLine> {
     let flips = plan.flips.iter().enumerate();
     let flips = flips.map(|(index, flip)| (flip.moment, (index, flip.hand, flip.string, flip.on)));
-    let told = written::at_passes_by(&read.demand, flips, |one, other| {
+    let told = at_passes::at_passes_by(&read.demand, flips, |one, other| {
         (one.1, one.2, one.3) == (other.1, other.2, other.3)
     });
     let lines = told.iter().map(|at| {
@@ -297,13 +298,13 @@ fn flips(read: &Read, plan: &LeverPlan) -> Vec<FlipLine> {
     lines.collect()
 }
 
-fn respelled(read: &Read, heads: Vec<AtPasses<written::OtherName>>) -> Vec<RespelledLine> {
+fn respelled(read: &Read, heads: Vec<AtPasses<at_passes::OtherName>>) -> Vec<RespelledLine> {
     let lines = heads.into_iter().map(|at| {
         let (_, written, played) = at.what;
         RespelledLine {
             place: place(read, at.moment, &at.passes),
             written: written.to_string(),
-            played: by_key::on_its_string(played),
+            played: discless::on_its_string(played),
         }
     });
     lines.collect()
@@ -327,7 +328,7 @@ fn contradicted(read: &Read, plan: &Plan) -> Vec<ContradictedLine> {
         let told = (mark.letter, mark.marked, mark.planned, mark.because);
         (mark.moment, told)
     });
-    let told = written::at_passes(&read.demand, marks);
+    let told = at_passes::at_passes(&read.demand, marks);
     let lines = told.iter().map(|at| {
         let (letter, marked, planned, because) = at.what;
         ContradictedLine {
@@ -346,7 +347,7 @@ fn contradicted(read: &Read, plan: &Plan) -> Vec<ContradictedLine> {
 }
 
 fn discless(demand: &Demand, plan: &Plan) -> Vec<DisclessLine> {
-    let lines = by_key::played(demand, plan)
+    let lines = discless::played(demand, plan)
         .into_iter()
         .filter_map(|tuned| {
             let there = demand.moments.get(tuned.from_moment)?;
@@ -355,7 +356,7 @@ fn discless(demand: &Demand, plan: &Plan) -> Vec<DisclessLine> {
                 .partition_point(|&first| first <= tuned.from_moment);
             Some(DisclessLine {
                 string: tuned.string.to_string(),
-                pitch: by_key::sounding(tuned).to_string(),
+                pitch: discless::sounding(tuned).to_string(),
                 movement: before + 1,
                 measure: there.measure,
                 in_a_rest: tuned.in_a_rest,
@@ -365,7 +366,7 @@ fn discless(demand: &Demand, plan: &Plan) -> Vec<DisclessLine> {
 }
 
 fn settings(read: &Read, plan: &Plan) -> Vec<SettingLine> {
-    let all = written::settings(&read.demand, &plan.settings);
+    let all = at_passes::settings(&read.demand, &plan.settings);
     let lines = all.into_iter().map(|at| {
         let measure = read.demand.moments[at.moment].measure;
         SettingLine {

@@ -3,11 +3,10 @@
 use std::io::Write;
 
 use harp::{Naming, StringName};
-use pedals::{Hand, LeverPlan, LeverReason};
+use pedals::{Hand, LeverPlan, LeverReason, at_passes};
 
 use super::page::{doubts, heading, pitch, remedies, times, where_};
 use super::read::Read;
-use super::written;
 
 /// Writes the page.
 pub(crate) fn levers(
@@ -60,7 +59,7 @@ fn flips(
         .flips
         .iter()
         .map(|flip| (flip.moment, (flip.string, flip.on, flip.hand)));
-    for at in written::at_passes(&read.demand, flips) {
+    for at in at_passes::at_passes(&read.demand, flips) {
         let (string, on, hand) = at.what;
         let hand = match hand {
             Hand::Left => "left hand",
@@ -87,7 +86,7 @@ fn other_names(
         .respelled
         .iter()
         .map(|head| (head.moment, (head.attack, head.written, head.played)));
-    let heads = written::at_passes(&read.demand, heads);
+    let heads = at_passes::at_passes(&read.demand, heads);
     if !heads.is_empty() {
         writeln!(out, "\nPlayed on another string than written")?;
     }
@@ -100,7 +99,7 @@ fn other_names(
 }
 
 fn lost(read: &Read, plan: &LeverPlan, naming: Naming, out: &mut dyn Write) -> std::io::Result<()> {
-    let heads = written::lever_cannot(&read.demand, &plan.cannot);
+    let heads = at_passes::lever_cannot(&read.demand, &plan.cannot);
     if !heads.is_empty() {
         writeln!(out, "\nWhat cannot be had")?;
     }

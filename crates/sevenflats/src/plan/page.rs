@@ -4,12 +4,11 @@ use std::collections::BTreeMap;
 use std::io::Write;
 
 use harp::{Naming, Numbers, Setting, StringName};
-use pedals::{Cost, Foot, Mark, Quarters, Reason, Remedy};
+use pedals::{Cost, Foot, Mark, Quarters, Reason, Remedy, at_passes, discless};
 use pitch::{Alteration, Letter, SpelledPitch};
 
 use super::json::Told;
 use super::read::Read;
-use super::{by_key, written};
 
 /// Writes the page.
 pub(crate) fn pedals(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io::Result<()> {
@@ -76,7 +75,7 @@ fn setting(
 
 fn tuned(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io::Result<()> {
     let demand = &told.read.demand;
-    for tuned in by_key::played(demand, told.plan) {
+    for tuned in discless::played(demand, told.plan) {
         let Some(moment) = demand.moments.get(tuned.from_moment) else {
             continue;
         };
@@ -89,7 +88,7 @@ fn tuned(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io::Resul
                 format!(", for movement {movement} (bar {bar})")
             }
         };
-        let pitch = by_key::sounding(tuned);
+        let pitch = discless::sounding(tuned);
         let name = naming.language.name(pitch);
         let natural = if pitch.alter == 0 { "♮" } else { "" };
         let string = naming.string(tuned.string);
@@ -105,8 +104,8 @@ fn changes(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io::Res
     for mark in &marks {
         by_measure.entry(mark.measure).or_default().push(mark);
     }
-    let mut stands: BTreeMap<u32, Vec<written::AtPasses<Setting>>> = BTreeMap::new();
-    for at in written::settings(&read.demand, &told.plan.settings) {
+    let mut stands: BTreeMap<u32, Vec<at_passes::AtPasses<Setting>>> = BTreeMap::new();
+    for at in at_passes::settings(&read.demand, &told.plan.settings) {
         let measure = read.demand.moments[at.moment].measure;
         if read.rehearsal(measure).is_some() {
             stands.entry(measure).or_default().push(at);
@@ -216,7 +215,7 @@ pub(crate) fn counted(read: &Read, measure: u32, beat: Quarters) -> String {
 }
 
 fn other_names(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io::Result<()> {
-    let heads = written::respelled(&told.read.demand, &told.plan.respelled);
+    let heads = at_passes::respelled(&told.read.demand, &told.plan.respelled);
     if heads.is_empty() {
         return Ok(());
     }
@@ -239,7 +238,7 @@ fn other_names(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io:
 }
 
 fn lost(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io::Result<()> {
-    let heads = written::cannot(&told.read.demand, &told.plan.cannot);
+    let heads = at_passes::cannot(&told.read.demand, &told.plan.cannot);
     if heads.is_empty() {
         return Ok(());
     }
@@ -284,7 +283,7 @@ fn contradicted(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io
         let told = (mark.letter, mark.marked, mark.planned, mark.because);
         (mark.moment, told)
     });
-    let marks = written::at_passes(&told.read.demand, marks);
+    let marks = at_passes::at_passes(&told.read.demand, marks);
     if marks.is_empty() {
         return Ok(());
     }

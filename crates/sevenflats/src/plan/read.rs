@@ -3,11 +3,10 @@
 use std::collections::BTreeMap;
 use std::path::Path;
 
-use pedals::Demand;
+use pedals::{Demand, LeftOut, within_reach};
 use score::{MarkKind, Options, Piece, WhichPart};
 
 use super::arguments::{HarmonicsWord, PlanArguments};
-use super::reach::within_reach;
 use crate::trouble::Trouble;
 
 /// No score is longer than this, in bytes.
@@ -20,7 +19,7 @@ pub(crate) struct Read {
     pub(crate) piece: Piece,
     pub(crate) demand: Demand,
     /// What of it is not planned, and why.
-    pub(crate) left_out: Option<String>,
+    pub(crate) left_out: Option<LeftOut>,
     rehearsals: BTreeMap<u32, String>,
 }
 

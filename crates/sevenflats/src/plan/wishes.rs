@@ -1,7 +1,9 @@
 //! From what was said on the command line to what the planner wants.
 
 use harp::{Harp, HarpKind, StringName};
-use pedals::{Broken, Demand, Feet, LeverWeights, LeverWishes, Pin, Spelling, Weights, Wishes};
+use pedals::{
+    Broken, Demand, Feet, LeverWeights, LeverWishes, Pin, Spelling, Weights, Wishes, pins_at,
+};
 
 use super::arguments::{AllowWord, OctavesWord, PlanArguments, SpellingWord};
 use crate::trouble::Trouble;
@@ -85,23 +87,14 @@ pub(crate) fn for_pedals(
 fn pins(arguments: &PlanArguments, demand: &Demand) -> Result<Vec<Pin>, Trouble> {
     let mut pins = Vec::new();
     for word in &arguments.pin {
-        let before = pins.len();
-        for (index, moment) in demand.moments.iter().enumerate() {
-            let same = (moment.measure, moment.beat) == (word.measure, word.beat);
-            if same {
-                pins.push(Pin {
-                    moment: index,
-                    letter: word.pedal,
-                    alteration: word.to,
-                });
-            }
-        }
-        if pins.len() == before {
+        let there = pins_at(demand, word.measure, word.beat, word.pedal, word.to);
+        if there.is_empty() {
             return Err(Trouble::NoSuchPlace {
                 measure: word.measure,
                 beat: word.beat.to_string(),
             });
         }
+        pins.extend(there);
     }
     Ok(pins)
 }

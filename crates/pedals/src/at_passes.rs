@@ -3,29 +3,31 @@
 use std::collections::BTreeMap;
 
 use harp::Setting;
-use pedals::{Cannot, Demand, LeverCannot, Quarters, Respelled};
 use pitch::SpelledPitch;
+
+use crate::{Cannot, Demand, LeverCannot, Quarters, Respelled};
 
 /// A written place, and at which times of playing something holds there.
 #[derive(Clone, Debug, PartialEq)]
-pub(crate) struct AtPasses<T> {
+pub struct AtPasses<T> {
     /// The moment at the first of them.
-    pub(crate) moment: usize,
+    pub moment: usize,
     /// The times of playing, ascending.
-    pub(crate) passes: Vec<u32>,
+    pub passes: Vec<u32>,
     /// What holds.
-    pub(crate) what: T,
+    pub what: T,
 }
 
 /// Puts together what is the same at the same written place at different times of playing.
-pub(crate) fn at_passes<T: PartialEq>(
+pub fn at_passes<T: PartialEq>(
     demand: &Demand,
     items: impl IntoIterator<Item = (usize, T)>,
 ) -> Vec<AtPasses<T>> {
     at_passes_by(demand, items, |one, other| one == other)
 }
 
-pub(crate) fn at_passes_by<T>(
+/// The same, where what is the same is told by `same`.
+pub fn at_passes_by<T>(
     demand: &Demand,
     items: impl IntoIterator<Item = (usize, T)>,
     same: impl Fn(&T, &T) -> bool,
@@ -58,9 +60,10 @@ pub(crate) fn at_passes_by<T>(
 }
 
 /// A respelled head: what she reads, what she plays.
-pub(crate) type OtherName = (usize, SpelledPitch, SpelledPitch);
+pub type OtherName = (usize, SpelledPitch, SpelledPitch);
 
-pub(crate) fn respelled(demand: &Demand, heads: &[Respelled]) -> Vec<AtPasses<OtherName>> {
+/// Note heads on another string than the written one.
+pub fn respelled(demand: &Demand, heads: &[Respelled]) -> Vec<AtPasses<OtherName>> {
     let told = heads.iter().map(|head| {
         let name = (head.attack, head.written, head.played);
         (head.moment, name)
@@ -68,7 +71,8 @@ pub(crate) fn respelled(demand: &Demand, heads: &[Respelled]) -> Vec<AtPasses<Ot
     at_passes(demand, told)
 }
 
-pub(crate) fn cannot<'a>(demand: &Demand, heads: &'a [Cannot]) -> Vec<AtPasses<&'a Cannot>> {
+/// Note heads that do not sound.
+pub fn cannot<'a>(demand: &Demand, heads: &'a [Cannot]) -> Vec<AtPasses<&'a Cannot>> {
     let told = heads.iter().map(|head| (head.moment, head));
     at_passes_by(demand, told, |one, other| {
         let key = |lost: &Cannot| (lost.attack, lost.pitch, lost.reason);
@@ -76,7 +80,8 @@ pub(crate) fn cannot<'a>(demand: &Demand, heads: &'a [Cannot]) -> Vec<AtPasses<&
     })
 }
 
-pub(crate) fn lever_cannot<'a>(
+/// The same for a lever harp.
+pub fn lever_cannot<'a>(
     demand: &Demand,
     heads: &'a [LeverCannot],
 ) -> Vec<AtPasses<&'a LeverCannot>> {
@@ -88,7 +93,7 @@ pub(crate) fn lever_cannot<'a>(
 }
 
 /// Where the pedals stand at the beginning of each written measure: one can start anywhere.
-pub(crate) fn settings(demand: &Demand, settings: &[Setting]) -> Vec<AtPasses<Setting>> {
+pub fn settings(demand: &Demand, settings: &[Setting]) -> Vec<AtPasses<Setting>> {
     let mut seen: Option<(u32, u32)> = None;
     let mut first = Vec::new();
     for (index, (moment, setting)) in demand.moments.iter().zip(settings).enumerate() {

@@ -1,22 +1,22 @@
 //! Pedals that nothing in the piece asks for: they stand as the key has them, where a player looks for
 //! them.
 
-use pedals::{Plan, Wishes};
 use pitch::Letter;
+use score::Piece;
 
-use super::read::Read;
+use crate::{Demand, Plan, Wishes};
 
 /// Sets every pedal that is asked for nowhere as the key of the first bar has it. Nothing else in
 /// the plan depends on it.
-pub(crate) fn stand_as_in_the_key(read: &Read, wishes: &Wishes, plan: &mut Plan) {
-    let Some(first) = read.piece.measures.first() else {
+pub fn stand_as_in_the_key(piece: &Piece, demand: &Demand, wishes: &Wishes, plan: &mut Plan) {
+    let Some(first) = piece.measures.first() else {
         return;
     };
     for letter in Letter::ALL {
         let Some(usual) = first.key.letters().get(letter) else {
             continue;
         };
-        if !is_asked(read, wishes, plan, letter) {
+        if !is_asked(demand, wishes, plan, letter) {
             for setting in &mut plan.settings {
                 *setting = setting.with(letter, usual);
             }
@@ -24,12 +24,12 @@ pub(crate) fn stand_as_in_the_key(read: &Read, wishes: &Wishes, plan: &mut Plan)
     }
 }
 
-fn is_asked(read: &Read, wishes: &Wishes, plan: &Plan, letter: Letter) -> bool {
+fn is_asked(demand: &Demand, wishes: &Wishes, plan: &Plan, letter: Letter) -> bool {
     let broken = &wishes.broken;
     let by_her = wishes.opening.get(letter).is_some()
         || wishes.pins.iter().any(|pin| pin.letter == letter)
         || broken.stuck.iter().any(|&(stuck, _)| stuck == letter);
-    let by_the_part = read.demand.moments.iter().any(|moment| {
+    let by_the_part = demand.moments.iter().any(|moment| {
         let notes = || {
             moment
                 .attacks

@@ -1,8 +1,11 @@
 //! How long a piece may be: the planner keeps a row of all settings for every place at which a foot
 //! may act, and so needs room and time for each.
 
-use pedals::{Demand, moments_within};
+use std::fmt;
+
 use score::{Piece, Played};
+
+use crate::{Demand, moments_within};
 
 /// Most note heads that are looked at in playing order.
 const MOST_HEADS: usize = 200_000;
@@ -10,15 +13,26 @@ const MOST_HEADS: usize = 200_000;
 const MOST_PLACES: usize = 20_000;
 
 /// What is planned of a piece.
-pub(crate) struct Reach {
-    pub(crate) demand: Demand,
-    /// What is not, in words.
-    pub(crate) left_out: Option<String>,
+#[derive(Clone, Debug, PartialEq)]
+pub struct Reach {
+    /// What it asks of a harp.
+    pub demand: Demand,
+    /// What is not planned.
+    pub left_out: Option<LeftOut>,
+}
+
+/// What of a piece is not planned, as it is too long.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum LeftOut {
+    /// Its repeats.
+    Repeats,
+    /// All after the bar of this printed number.
+    After(String),
 }
 
 /// The whole piece in playing order, if `repeats` are wanted and leave it short enough; or as it is
 /// written; or its beginning.
-pub(crate) fn within_reach(piece: &Piece, repeats: bool) -> Reach {
+pub fn within_reach(piece: &Piece, repeats: bool) -> Reach {
     if repeats && let Some(demand) = whole(piece, &piece.order) {
         return Reach {
             demand,
@@ -26,9 +40,7 @@ pub(crate) fn within_reach(piece: &Piece, repeats: bool) -> Reach {
         };
     }
     let written = piece.written_order();
-    let too_long = repeats.then(|| {
-        "with its repeats the piece is too long to be planned: planned without them".to_owned()
-    });
+    let too_long = repeats.then_some(LeftOut::Repeats);
     if let Some(demand) = whole(piece, &written) {
         return Reach {
             demand,
@@ -59,9 +71,7 @@ fn beginning(piece: &Piece, order: &[Played]) -> Reach {
     let bar = bar.map_or_else(|| last.to_string(), |bar| bar.number.clone());
     Reach {
         demand,
-        left_out: Some(format!(
-            "the piece is too long to be planned whole: planned until bar {bar}; what comes later, plan from a file of its own"
-        )),
+        left_out: Some(LeftOut::After(bar)),
     }
 }
 
@@ -77,4 +87,19 @@ fn turns(piece: &Piece, order: &[Played]) -> usize {
         sum <= MOST_HEADS
     };
     order.iter().take_while(fits).count()
+}
+
+impl fmt::Display for LeftOut {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Repeats => write!(
+                f,
+                "with its repeats the piece is too long to be planned: planned without them"
+            ),
+            Self::After(bar) => write!(
+                f,
+                "the piece is too long to be planned whole: planned until bar {bar}; what comes later, plan from a file of its own"
+            ),
+        }
+    }
 }

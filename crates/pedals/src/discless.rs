@@ -1,10 +1,11 @@
 //! Strings without discs, told: those that are played, and by what they sound.
 
-use pedals::{Demand, Plan, Tuned};
 use pitch::{Alteration, Letter, SpelledPitch};
 
+use crate::{Demand, Plan, Tuned};
+
 /// The tunings by which some note sounds; how a string stands that nothing plays is nobody's care.
-pub(crate) fn played<'a>(demand: &Demand, plan: &'a Plan) -> Vec<&'a Tuned> {
+pub fn played<'a>(demand: &Demand, plan: &'a Plan) -> Vec<&'a Tuned> {
     let until = |tuned: &Tuned| {
         let later = plan
             .tuned
@@ -27,7 +28,7 @@ pub(crate) fn played<'a>(demand: &Demand, plan: &'a Plan) -> Vec<&'a Tuned> {
 
 /// What the string sounds, by its own letter where that can be, else as it is usually called: C1 at
 /// B0 is C♭1, at A0 it is A0.
-pub(crate) fn sounding(tuned: &Tuned) -> SpelledPitch {
+pub fn sounding(tuned: &Tuned) -> SpelledPitch {
     let string = tuned.string;
     let own = Alteration::from_semitones(i64::from(tuned.midi - string.key()))
         .map(|alteration| SpelledPitch::new(string.letter, alteration, string.octave));
@@ -47,7 +48,7 @@ pub(crate) fn sounding(tuned: &Tuned) -> SpelledPitch {
 
 /// The name of a sound on its string; a string tuned further down than two semitones has as many
 /// signs as it has semitones.
-pub(crate) fn on_its_string(played: SpelledPitch) -> String {
+pub fn on_its_string(played: SpelledPitch) -> String {
     if played.alter.abs() <= 2 {
         return played.to_string();
     }
