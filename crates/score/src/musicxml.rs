@@ -4,6 +4,7 @@ mod assembled;
 mod attributes;
 mod barline;
 mod chord;
+mod cut;
 mod direction;
 mod element;
 mod gathered;
@@ -26,6 +27,7 @@ use std::ops::Range;
 
 use crate::doubts::Doubts;
 use crate::{Doubt, Hand, Options, Piece, ScoreError, part};
+pub(crate) use cut::{CutPart, cut};
 use gathered::Gathered;
 use head::Head;
 pub(crate) use insertions::insertions;
