@@ -11,7 +11,7 @@ use crate::target::{Compiler, TARGET, compiler};
 use crate::trouble::Trouble;
 
 /// The modules: a feature of the room `wasm` each, in the order in which the page loads them.
-const MODULES: [&str; 3] = ["tune", "desk", "demo"];
+const MODULES: [&str; 4] = ["tune", "desk", "programme", "demo"];
 
 /// Builds every module into `web/src/made`.
 pub(crate) fn build(root: &Path) -> Result<(), Trouble> {

@@ -10,7 +10,8 @@ use crate::begun::BegunBody;
 use crate::events::EventsBody;
 use crate::harp_kept::HarpBody;
 use crate::over::OverBody;
-use crate::{HarpKept, MOST_EVENTS, RecordId, RoundBegun, RoundEvents, RoundOver};
+use crate::plan_kept::PlanBody;
+use crate::{HarpKept, MOST_EVENTS, PlanKept, RecordId, RoundBegun, RoundEvents, RoundOver};
 
 /// What a record says, of the kinds that are known here.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,6 +24,8 @@ pub enum Entry {
     RoundEvents(RoundEvents),
     /// `round_over`: a round ends, finished or left.
     RoundOver(RoundOver),
+    /// `plan`: a plan of a piece.
+    Plan(PlanKept),
 }
 
 /// The version of every kind so far.
@@ -51,6 +54,7 @@ impl Entry {
             Entry::Round(_) => "round",
             Entry::RoundEvents(_) => "round_events",
             Entry::RoundOver(_) => "round_over",
+            Entry::Plan(_) => "plan",
         }
     }
 
@@ -69,6 +73,7 @@ impl Entry {
             Entry::Round(begun) => text(BegunBody::from(begun)),
             Entry::RoundEvents(events) => text(EventsBody::from(events)),
             Entry::RoundOver(over) => text(OverBody::from(over)),
+            Entry::Plan(kept) => text(PlanBody::from(kept)),
         }
     }
 
@@ -88,6 +93,7 @@ impl Entry {
                 Some(of::<EventsBody>(body).map(|b| Entry::RoundEvents(b.into())))
             }
             ("round_over", 1) => Some(of::<OverBody>(body).map(|b| Entry::RoundOver(b.into()))),
+            ("plan", 1) => Some(of::<PlanBody>(body).map(|b| Entry::Plan(b.into()))),
             _ => None,
         }
     }

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 use tsify::Tsify;
 use tuning::round::{Act, Then};
 
-use crate::choice::ChoiceError;
+use crate::harp_choice::ChoiceError;
 
 /// One thing done, and what it is done to. Strings and pitches as in files: `G3`, `Cb1`.
 ///

@@ -6,8 +6,9 @@ use serde::{Deserialize, Serialize};
 use tsify::{Ts, Tsify};
 use wasm_bindgen::prelude::*;
 
-use crate::choice::{HarpChoice, Kind, PEDALS};
-use crate::shown::{ShownChoice, Voice};
+use crate::harp_choice::{HarpChoice, Kind, PEDALS};
+use crate::shown::Voice;
+use crate::shown_choice::ShownChoice;
 
 /// Everything that can be chosen, in the reader's names.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, Tsify)]

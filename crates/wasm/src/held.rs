@@ -5,7 +5,8 @@ use tsify::{Ts, Tsify};
 use tuning::round::{HOLD_S, HearError, HeldEar, Raise, Say, TakeError};
 use wasm_bindgen::prelude::*;
 
-use crate::shown::{ShownChoice, Voice};
+use crate::shown::Voice;
+use crate::shown_choice::ShownChoice;
 
 /// How far a note has been held.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, Tsify)]

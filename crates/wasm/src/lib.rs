@@ -1,5 +1,6 @@
-//! Bindings for the page: values in, values out, in three modules: `tune`, loaded at once, which writes records and reads none;
-//! `desk`, the same and all that reads the diary; `demo`, the invented harp. The last two are loaded when asked for.
+//! Bindings for the page: values in, values out, in four modules: `tune`, loaded at once, which writes records and reads none;
+//! `desk`, the same and all that reads the diary; `programme`, which reads scores and plans; `demo`, the invented harp. All
+//! but the first are loaded when asked for.
 //!
 //! This room never knows why: it turns the page's choices into the rooms' values and their answers into what the page shows.
 //! The types that the page reads are made from those here; nobody writes them down a second time.
@@ -10,16 +11,22 @@ pub mod act;
 pub mod choice;
 #[cfg(feature = "demo")]
 pub mod demo;
+#[cfg(any(feature = "tune", feature = "programme"))]
+pub mod harp_choice;
 #[cfg(feature = "tune")]
 pub mod harps;
 #[cfg(feature = "tune")]
 pub mod held;
 #[cfg(feature = "tune")]
 mod keeper;
+#[cfg(feature = "programme")]
+pub mod programme;
 #[cfg(feature = "desk")]
 pub mod shelf;
 #[cfg(feature = "tune")]
 pub mod shown;
+#[cfg(any(feature = "tune", feature = "programme"))]
+pub mod shown_choice;
 #[cfg(feature = "tune")]
 pub mod summary;
 #[cfg(feature = "tune")]

@@ -1,21 +1,10 @@
 //! How things are shown: the language, whose octave numbers, from which side the harp is seen.
 
-use harp::{Naming, Numbers, StringName};
+use harp::{Naming, StringName};
 use pitch::{Letter, SpelledPitch, Tongue};
-use serde::{Deserialize, Serialize};
-use tsify::Tsify;
 use tuning::round::{Names, Say, sentence};
 
-/// The reader's choices.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, Tsify)]
-pub struct ShownChoice {
-    /// Language of the sentences: `en`, `de`, `fr`; note names follow it.
-    pub language: String,
-    /// Scientific octave numbers, `G3`, in place of the harp's, `4G`.
-    pub scientific: bool,
-    /// The harp from the side of those who listen: bass right.
-    pub other_side: bool,
-}
+use crate::shown_choice::ShownChoice;
 
 /// The same, ready to name and speak.
 #[derive(Clone, Copy)]
@@ -27,17 +16,9 @@ pub(crate) struct Voice {
 
 impl Voice {
     pub(crate) fn of(shown: &ShownChoice) -> Voice {
-        let tongue = Tongue::from_code(&shown.language).unwrap_or_default();
         Voice {
-            tongue,
-            naming: Naming {
-                numbers: if shown.scientific {
-                    Numbers::Scientific
-                } else {
-                    Numbers::Harp
-                },
-                language: tongue.notes(),
-            },
+            tongue: shown.tongue(),
+            naming: shown.naming(),
             side: if shown.other_side {
                 sheet::Side::Other
             } else {

@@ -15,7 +15,8 @@ use wasm_bindgen::prelude::*;
 use crate::act::PageAct;
 use crate::choice::RoundChoice;
 use crate::keeper::Keeper;
-use crate::shown::{ShownChoice, Voice};
+use crate::shown::Voice;
+use crate::shown_choice::ShownChoice;
 use crate::summary::{SummaryView, summed};
 use crate::view::{Phase, View, Viewer};
 

@@ -10,7 +10,8 @@ use wasm_bindgen::prelude::*;
 
 use super::Tune;
 use crate::keeper::Keeper;
-use crate::shown::{ShownChoice, Voice};
+use crate::shown::Voice;
+use crate::shown_choice::ShownChoice;
 use crate::view::Phase;
 
 #[wasm_bindgen]

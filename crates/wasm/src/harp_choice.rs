@@ -1,0 +1,103 @@
+//! The harp as it is chosen on the page.
+
+use harp::{Harp, HarpKind, OpenTuning, Setting, StringName};
+use pitch::{Alteration, Letter};
+use serde::{Deserialize, Serialize};
+use tsify::Tsify;
+
+/// Why a choice cannot be used.
+#[derive(Debug, thiserror::Error)]
+pub(crate) enum ChoiceError {
+    #[error(transparent)]
+    Harp(#[from] harp::HarpError),
+    #[error(transparent)]
+    String(#[from] harp::StringNameError),
+    #[error(transparent)]
+    Pitch(#[from] pitch::SpellingError),
+    #[error(transparent)]
+    Reference(#[from] pitch::ReferenceError),
+    #[error("{0} is no letter of a string")]
+    Letter(String),
+    #[error("{0} is no beat")]
+    Beat(String),
+    #[error("this is done to {0}, and none is named")]
+    Without(&'static str),
+    #[error("{0} is no open tuning")]
+    Open(String),
+}
+
+/// Pedals or levers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, Tsify)]
+#[serde(rename_all = "snake_case")]
+pub enum Kind {
+    /// Seven pedals.
+    Pedal,
+    /// A lever a string.
+    Lever,
+}
+
+/// A harp as it is chosen on the page; strings as in files, `G3`.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, Tsify)]
+pub struct HarpChoice {
+    /// What moves its strings.
+    pub kind: Kind,
+    /// Lowest string.
+    pub lowest: String,
+    /// Highest string.
+    pub highest: String,
+    /// Open tuning of a lever harp: `Eb`, `C`, `F`, `Ab`.
+    pub open: Option<String>,
+    /// Strings without discs or without a lever.
+    pub unmoved: Vec<String>,
+}
+
+/// The order of the pedals.
+pub(crate) const PEDALS: [Letter; 7] = [
+    Letter::D,
+    Letter::C,
+    Letter::B,
+    Letter::E,
+    Letter::F,
+    Letter::G,
+    Letter::A,
+];
+
+impl HarpChoice {
+    /// The name by which the diary knows it: a chosen harp has no other yet.
+    pub(crate) fn name(&self) -> String {
+        let kind = match self.kind {
+            Kind::Pedal => "pedal",
+            Kind::Lever => "lever",
+        };
+        format!("{kind} {} {}", self.lowest, self.highest)
+    }
+
+    pub(crate) fn harp(&self) -> Result<Harp, ChoiceError> {
+        let kind = match self.kind {
+            Kind::Pedal => HarpKind::Pedal,
+            Kind::Lever => HarpKind::Lever,
+        };
+        let mut harp = Harp::between(kind, self.lowest.parse()?, self.highest.parse()?)?;
+        if let (Kind::Lever, Some(open)) = (self.kind, &self.open) {
+            let known = OpenTuning::from_name(open);
+            harp = harp.with_open(known.ok_or_else(|| ChoiceError::Open(open.clone()))?)?;
+        }
+        let unmoved: Result<Vec<StringName>, _> = self.unmoved.iter().map(|s| s.parse()).collect();
+        let unmoved = unmoved?.into_iter().filter(|s| harp.string(*s).is_some());
+        let unmoved: Vec<StringName> = unmoved.collect();
+        Ok(harp.with_unmoved(&unmoved)?)
+    }
+}
+
+/// A setting from alterations in the order of the pedals.
+pub(crate) fn setting(alterations: &[i8]) -> Setting {
+    let placed = PEDALS.into_iter().zip(alterations);
+    placed.fold(Setting::default(), |setting, (letter, alter)| {
+        let alteration = match alter {
+            -1 => Alteration::Flat,
+            0 => Alteration::Natural,
+            _ => Alteration::Sharp,
+        };
+        setting.with(letter, alteration)
+    })
+}
