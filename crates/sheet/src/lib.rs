@@ -31,6 +31,7 @@ mod letters;
 mod mark;
 mod of_round;
 mod on_page;
+mod paper;
 mod picture;
 mod said;
 mod scale;
@@ -47,6 +48,13 @@ pub use draw::draw;
 pub use geometry::{Frame, Geometry, Place, Point};
 pub use of_round::of_round;
 pub use on_page::{OnPage, on_page};
+#[cfg(feature = "pdf")]
+pub use paper::{PdfError, pdf};
+pub use paper::{
+    BarChanges, BeatChanges, Diagrams, Evening, Face, FontsIn, Head, Item, KeyedString, Landmark, MovementSheet, Page,
+    Paper, Pencilled, PieceSheet, Print, PrintedBar, Remark, RemarkKind, Style, counted_beat, evening_pages,
+    piece_pages, svg,
+};
 pub use picture::{Drawn, Mark, Picture, Side};
 pub use said::said;
 pub use scale::{FULL_CENTS, share_of_reach};

@@ -1,0 +1,42 @@
+//! Printed sheets: what a harpist takes to the stage, as pages of ink.
+//!
+//! [`Evening`] and [`PieceSheet`] are plain values, made by [`PieceSheet::of_plan`] or by hand; [`evening_pages`] and
+//! [`piece_pages`] lay them out; [`svg`] and, with the feature `pdf`, [`pdf`] write the pages down.
+
+mod bar_line;
+mod base64;
+mod beat;
+mod by_key;
+mod cut;
+mod diagram;
+mod evening;
+mod evening_page;
+mod face;
+mod flow;
+mod ink;
+mod of_plan;
+#[cfg(feature = "pdf")]
+mod pdf;
+mod piece_page;
+mod piece_sheet;
+mod remarks;
+mod style;
+mod svg;
+mod words;
+mod wrap;
+
+pub use beat::counted_beat;
+pub use evening::Evening;
+pub use evening_page::evening_pages;
+pub use face::Face;
+pub use ink::{Item, Page};
+pub use of_plan::Head;
+#[cfg(feature = "pdf")]
+pub use pdf::{PdfError, pdf};
+pub use piece_page::piece_pages;
+pub use piece_sheet::{
+    BarChanges, BeatChanges, KeyedString, Landmark, MovementSheet, Pencilled, PieceSheet, PrintedBar, Remark,
+    RemarkKind,
+};
+pub use style::{Diagrams, Paper, Print, Style};
+pub use svg::{FontsIn, svg};

@@ -1,0 +1,57 @@
+//! The words of printed sheets, a file each language; none can be forgotten in one of them.
+
+mod english;
+mod french;
+mod german;
+
+use pedals::{Because, Reason};
+use pitch::Tongue;
+
+/// One language.
+pub(crate) struct Words {
+    /// The title of what has none.
+    pub(crate) untitled: &'static str,
+    pub(crate) opening: &'static str,
+    pub(crate) by_key: &'static str,
+    /// A string and its pitch.
+    pub(crate) set_to: fn(&str, &str) -> String,
+    /// A string, its pitch before and after.
+    pub(crate) turned: fn(&str, &str, &str) -> String,
+    /// The bar.
+    pub(crate) in_rest: fn(&str) -> String,
+    /// A movement's name, and what is set to what before it.
+    pub(crate) before_movement: fn(&str, &str) -> String,
+    pub(crate) before: &'static str,
+    /// The pitch of A4.
+    pub(crate) whole_harp: fn(&str) -> String,
+    pub(crate) nothing_turned: &'static str,
+    pub(crate) no_changes: &'static str,
+    /// Times of playing.
+    pub(crate) times: fn(&[u32]) -> String,
+    pub(crate) bar: &'static str,
+    pub(crate) beat: &'static str,
+    /// How the lines are read.
+    pub(crate) how_read: &'static str,
+    pub(crate) rings: &'static str,
+    /// Headings: another string, lost, otherwise than marked, cautions.
+    pub(crate) remarks: [&'static str; 4],
+    /// What is written, what is played.
+    pub(crate) other_string: fn(&str, &str) -> String,
+    pub(crate) why: fn(Reason) -> &'static str,
+    pub(crate) respell: fn(&str) -> String,
+    pub(crate) play: fn(&str) -> String,
+    pub(crate) leave_out: &'static str,
+    pub(crate) or: &'static str,
+    /// As it stands, as marked.
+    pub(crate) otherwise: fn(&str, &str) -> String,
+    pub(crate) because: fn(Because) -> &'static str,
+}
+
+/// The words of a language.
+pub(crate) fn words(tongue: Tongue) -> &'static Words {
+    match tongue {
+        Tongue::English => &english::ENGLISH,
+        Tongue::German => &german::GERMAN,
+        Tongue::French => &french::FRENCH,
+    }
+}

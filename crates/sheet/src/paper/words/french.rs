@@ -1,0 +1,53 @@
+//! French. The trade's words are from memory.
+
+use pedals::{Because, Reason};
+
+use super::Words;
+
+pub(super) const FRENCH: Words = Words {
+    untitled: "Sans titre",
+    opening: "Pédales au début",
+    by_key: "À la clé",
+    set_to: |string, pitch| format!("{string} en {pitch}"),
+    turned: |string, from, to| format!("{string} de {from} en {to}"),
+    in_rest: |bar| format!("dans le silence à la mesure {bar}"),
+    before_movement: |name, set| format!("avant {name}\u{202f}: {set}"),
+    before: "Avant ce morceau",
+    whole_harp: |a4| format!("toute la harpe à la = {a4} Hz"),
+    nothing_turned: "rien à tourner",
+    no_changes: "Aucune pédale ne bouge.",
+    times: |times| {
+        let ordinal = |time: &u32| if *time == 1 { "1re".to_owned() } else { format!("{time}e") };
+        let times: Vec<String> = times.iter().map(ordinal).collect();
+        format!("{} fois", times.join(" et "))
+    },
+    bar: "mesure",
+    beat: "temps",
+    how_read: "Le pied droit est au-dessus de la ligne, le gauche au-dessous. Chiffres gras\u{202f}: mesures\u{202f}; maigres\u{202f}: temps.",
+    rings: "Entourées\u{202f}: changées depuis la position précédente.",
+    remarks: [
+        "Joué sur une autre corde que celle écrite",
+        "Impossible",
+        "Autrement que dans la partie",
+        "À savoir",
+    ],
+    other_string: |written, played| format!("{written} en {played}"),
+    why: |reason| match reason {
+        Reason::OutsideTheHarp => "la harpe n’a pas de corde pour cela",
+        Reason::Broken => "ce qui le ferait sonner est cassé",
+        Reason::TunedByKey => "seule une corde sans disques le pourrait, et elle est accordée autrement",
+        Reason::AtOnce => "aucune position ne tient tout à la fois",
+        Reason::TooFast => "les pieds ne sont pas assez rapides",
+        Reason::TooDear => "cela coûte plus que cela ne vaut, selon les prix choisis",
+    },
+    respell: |other| format!("l’écrire {other}"),
+    play: |other| format!("jouer {other}"),
+    leave_out: "l’omettre",
+    or: ", ou ",
+    otherwise: |planned, marked| format!("{planned}, marqué {marked}"),
+    because: |because| match because {
+        Because::NotesThere => "une note à cet endroit en a besoin",
+        Because::Stuck => "la pédale est bloquée",
+        Because::Dearer => "l’ensemble coûte ainsi moins",
+    },
+};

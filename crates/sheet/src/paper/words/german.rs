@@ -1,0 +1,52 @@
+//! German. The trade's words are from memory.
+
+use pedals::{Because, Reason};
+
+use super::Words;
+
+pub(super) const GERMAN: Words = Words {
+    untitled: "Ohne Titel",
+    opening: "Pedale am Anfang",
+    by_key: "Mit dem Stimmschlüssel",
+    set_to: |string, pitch| format!("{string} auf {pitch}"),
+    turned: |string, from, to| format!("{string} von {from} auf {to}"),
+    in_rest: |bar| format!("in der Pause bei Takt {bar}"),
+    before_movement: |name, set| format!("vor {name}: {set}"),
+    before: "Vor diesem Stück",
+    whole_harp: |a4| format!("die ganze Harfe auf A = {a4} Hz"),
+    nothing_turned: "nichts umzustimmen",
+    no_changes: "Kein Pedal bewegt sich.",
+    times: |times| {
+        let times: Vec<String> = times.iter().map(|time| format!("{time}.")).collect();
+        format!("{} Mal", times.join(" und "))
+    },
+    bar: "Takt",
+    beat: "Schlag",
+    how_read: "Der rechte Fuß steht über der Linie, der linke darunter. Fette Zahlen sind Takte, leichte sind Schläge.",
+    rings: "Umkreist: anders als in der vorigen Stellung.",
+    remarks: [
+        "Auf einer anderen Saite als geschrieben",
+        "Nicht zu haben",
+        "Anders als in der Stimme bezeichnet",
+        "Zu wissen",
+    ],
+    other_string: |written, played| format!("{written} als {played}"),
+    why: |reason| match reason {
+        Reason::OutsideTheHarp => "die Harfe hat keine Saite dafür",
+        Reason::Broken => "was es klingen ließe, ist defekt",
+        Reason::TunedByKey => "nur eine Saite ohne Scheiben könnte es, und die ist anders gestimmt",
+        Reason::AtOnce => "keine Stellung hält alles zugleich",
+        Reason::TooFast => "die Füße sind nicht schnell genug",
+        Reason::TooDear => "es kostet nach den gewählten Preisen mehr, als es wert ist",
+    },
+    respell: |other| format!("als {other} schreiben"),
+    play: |other| format!("{other} spielen"),
+    leave_out: "weglassen",
+    or: " oder ",
+    otherwise: |planned, marked| format!("{planned}, bezeichnet {marked}"),
+    because: |because| match because {
+        Because::NotesThere => "ein Ton dort braucht es",
+        Because::Stuck => "das Pedal sitzt fest",
+        Because::Dearer => "im Ganzen kostet es so weniger",
+    },
+};
