@@ -69,7 +69,7 @@ const FROM_OUTSIDE: [(&str, &[&str]); 10] = [
     ("tuning", &["thiserror"]),
     ("pedals", &[]),
     ("diary", &["serde", "serde_json", "thiserror"]),
-    ("sheet", &[]),
+    ("sheet", &["krilla", "thiserror", "ttf-parser"]),
     ("wasm", &["serde", "thiserror", "tsify", "wasm-bindgen"]),
 ];
 

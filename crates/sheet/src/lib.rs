@@ -1,4 +1,4 @@
-//! Answers as drawings: the harp's picture as SVG.
+//! Answers as drawings and pages: the harp's picture as SVG, printed sheets as SVG and PDF.
 //!
 //! This room never knows how an answer was found, a disk or a screen: it is given plain values and
 //! gives back text. It decides nothing; it says where a string stands, never what to do about it.
@@ -6,6 +6,9 @@
 //! A [`Picture`] says what is known of each string. [`Geometry`] says where each string lies in a
 //! box, so that a page can put its own things in the same places; [`draw()`] makes a whole picture of
 //! it, and [`said()`] tells it in words. Words and notes are in the languages that the picture names.
+//!
+//! A [`PieceSheet`] is what is printed of a piece, an [`Evening`] of several; [`piece_pages`] and [`evening_pages`] lay
+//! them out.
 //!
 //! ```
 //! use harp::Harp;
@@ -48,13 +51,13 @@ pub use draw::draw;
 pub use geometry::{Frame, Geometry, Place, Point};
 pub use of_round::of_round;
 pub use on_page::{OnPage, on_page};
+pub use paper::{
+    BarChanges, BeatChanges, Diagrams, Evening, Face, FontsIn, Head, Item, KeyedString, Landmark,
+    MovementSheet, Page, Paper, Pencilled, PieceSheet, Print, PrintedBar, Remark, RemarkKind,
+    Style, counted_beat, evening_pages, piece_pages, svg,
+};
 #[cfg(feature = "pdf")]
 pub use paper::{PdfError, pdf};
-pub use paper::{
-    BarChanges, BeatChanges, Diagrams, Evening, Face, FontsIn, Head, Item, KeyedString, Landmark, MovementSheet, Page,
-    Paper, Pencilled, PieceSheet, Print, PrintedBar, Remark, RemarkKind, Style, counted_beat, evening_pages,
-    piece_pages, svg,
-};
 pub use picture::{Drawn, Mark, Picture, Side};
 pub use said::said;
 pub use scale::{FULL_CENTS, share_of_reach};

@@ -35,8 +35,8 @@ pub use of_plan::Head;
 pub use pdf::{PdfError, pdf};
 pub use piece_page::piece_pages;
 pub use piece_sheet::{
-    BarChanges, BeatChanges, KeyedString, Landmark, MovementSheet, Pencilled, PieceSheet, PrintedBar, Remark,
-    RemarkKind,
+    BarChanges, BeatChanges, KeyedString, Landmark, MovementSheet, Pencilled, PieceSheet,
+    PrintedBar, Remark, RemarkKind,
 };
 pub use style::{Diagrams, Paper, Print, Style};
 pub use svg::{FontsIn, svg};

@@ -30,7 +30,6 @@ const GAP: f64 = 8.0;
 pub(crate) fn lines(movement: &MovementSheet, style: &Style, cut: &Cut) -> Vec<Block> {
     let mut blocks = Vec::new();
     let mut line: Vec<Cell> = Vec::new();
-    let mut filled = false;
     for cells in cells(movement, style, cut) {
         let landmark = cells.iter().any(|cell| cell.bar.is_none());
         let wide: f64 = cells.iter().chain(&line).map(|cell| cell.width).sum();
@@ -38,9 +37,8 @@ pub(crate) fn lines(movement: &MovementSheet, style: &Style, cut: &Cut) -> Vec<B
         let after_bars = line.iter().any(|cell| cell.bar.is_some());
         let full = wide > cut.measure() + 1e-6;
         if !line.is_empty() && (full || landmark && after_bars || cells.len() > 1) {
-            blocks.push(set(std::mem::take(&mut line), full || filled, cut));
+            blocks.push(set(std::mem::take(&mut line), full && !landmark, cut));
         }
-        filled = false;
         if cells.len() > 1 {
             blocks.extend(long_bar(cells, cut));
         } else {
@@ -56,7 +54,7 @@ pub(crate) fn lines(movement: &MovementSheet, style: &Style, cut: &Cut) -> Vec<B
         }
     }
     if !line.is_empty() {
-        blocks.push(set(line, filled, cut));
+        blocks.push(set(line, false, cut));
     }
     blocks
 }
@@ -113,7 +111,12 @@ fn bar_cells(bar: &BarChanges, style: &Style, cut: &Cut) -> Vec<Cell> {
     let empty = |goes_on: bool| {
         let mut ink = Ink::default();
         if !goes_on {
-            ink.text((2.5 * u, -20.0 * u), 9.0 * u, Face::Semibold, &bar.bar.label);
+            ink.text(
+                (2.5 * u, -20.0 * u),
+                9.0 * u,
+                Face::Semibold,
+                &bar.bar.label,
+            );
         }
         Cell {
             ink,
@@ -136,7 +139,9 @@ fn bar_cells(bar: &BarChanges, style: &Style, cut: &Cut) -> Vec<Cell> {
             least = 0.0;
         }
         // the beat's figure stands over its letters, clear of the bar's number
-        let at = cell.width.max(if beat.beat.is_empty() { 0.0 } else { least });
+        let at = cell
+            .width
+            .max(if beat.beat.is_empty() { 0.0 } else { least });
         column.text((0.0, -20.0 * u), 7.5 * u, Face::Text, &beat.beat);
         cell.ink.put(column, (at, 0.0));
         cell.width = at + wide;
@@ -153,7 +158,12 @@ fn pencilled(changes: &[Pencilled], y: f64, style: &Style, cut: &Cut, ink: &mut 
     let mut x = 0.0;
     for (at, change) in changes.iter().enumerate() {
         x += if at > 0 { 5.0 * u } else { 0.0 };
-        x += ink.text((x, y), 13.0 * u, Face::Text, &moves(change.letter, change.to, style));
+        x += ink.text(
+            (x, y),
+            13.0 * u,
+            Face::Text,
+            &moves(change.letter, change.to, style),
+        );
         if !change.only.is_empty() {
             let times = (words(style.tongue).times)(&change.only);
             x += 2.5 * u;
@@ -180,13 +190,20 @@ fn long_bar(cells: Vec<Cell>, cut: &Cut) -> Vec<Block> {
     blocks
 }
 
-/// One line of cells as a block; one that is full is spread over the whole width.
+/// One line of cells as a block; one that could take no more is spread over the whole width.
 fn set(cells: Vec<Cell>, full: bool, cut: &Cut) -> Block {
     let u = cut.unit;
     let bars = cells.iter().filter(|cell| cell.bar.is_some()).count();
     let wide: f64 = cells.iter().map(|cell| cell.width).sum();
     let spare = (cut.measure() - wide).max(0.0);
-    let each = if full && bars > 0 { spare / bars as f64 } else { 0.0 };
+    // a line that is nearly full is spread too; one of few bars is not torn apart
+    let of_bars: f64 = cells
+        .iter()
+        .filter(|cell| cell.bar.is_some())
+        .map(|cell| cell.width)
+        .sum();
+    let spread = bars > 0 && (full && spare < 0.7 * of_bars || spare < 0.15 * cut.measure());
+    let each = if spread { spare / bars as f64 } else { 0.0 };
     let marked = bars < cells.len();
     let middle = if marked { 39.0 * u } else { 27.0 * u };
     let mut ink = Ink::default();
@@ -196,7 +213,11 @@ fn set(cells: Vec<Cell>, full: bool, cut: &Cut) -> Block {
         let width = cell.width + if cell.bar.is_some() { each } else { 0.0 };
         if cell.bar.is_some() {
             // where bars are left out between two, the line breaks off
-            let end = if cell.breaks_off { x + width - GAP * u } else { x + width };
+            let end = if cell.breaks_off {
+                x + width - GAP * u
+            } else {
+                x + width
+            };
             ink.line((x, middle), (end, middle), 0.5 * u);
             if !cell.goes_on {
                 bar_sign(x, middle, u, &mut ink);

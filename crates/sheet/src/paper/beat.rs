@@ -10,11 +10,17 @@ use pedals::Quarters;
 /// assert_eq!(sheet::counted_beat(Quarters::new(5, 2), 8), "4");
 /// ```
 pub fn counted_beat(beat: Quarters, unit: u32) -> String {
-    let (num, den) = (beat.numerator() - beat.denominator(), 4 * beat.denominator());
+    let (num, den) = (
+        beat.numerator() - beat.denominator(),
+        4 * beat.denominator(),
+    );
     let count = num.saturating_mul(i64::from(unit)).saturating_add(den);
     let count = Quarters::new(count, den);
     let den = count.denominator();
-    let (whole, rest) = (count.numerator().div_euclid(den), count.numerator().rem_euclid(den));
+    let (whole, rest) = (
+        count.numerator().div_euclid(den),
+        count.numerator().rem_euclid(den),
+    );
     match (rest, den) {
         (0, _) => whole.to_string(),
         (1, 2) => format!("{whole}½"),

@@ -70,6 +70,8 @@ fn signs(setting: Setting, changed: &impl Fn(Letter) -> bool, size: f64) -> Diag
     let text = signs_of(setting);
     let mut ink = Ink::default();
     let width = ink.text((0.0, LINE * size), size, Face::Signs, &text);
+    // the signs carry a piece of line each; one under all closes the seams between them
+    ink.line((0.0, 0.0), (width, 0.0), 0.022 * size);
     let pedal = Face::Signs.width("\u{e680}", size);
     let mut x = pedal / 2.0;
     for letter in Setting::PEDAL_ORDER {
@@ -85,7 +87,7 @@ fn signs(setting: Setting, changed: &impl Fn(Letter) -> bool, size: f64) -> Diag
                 Alteration::Natural => 0.0,
                 Alteration::Sharp => 0.255,
             };
-            ink.ring((x, up * size), (0.138 * size, 0.33 * size), size * 0.024);
+            ink.ring((x, up * size), (0.125 * size, 0.33 * size), size * 0.024);
         }
         x += pedal;
     }

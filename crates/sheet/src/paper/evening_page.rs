@@ -8,6 +8,7 @@ use super::diagram::diagram;
 use super::face::Face;
 use super::flow::{Block, pages};
 use super::ink::{Ink, Page};
+use super::piece_page::title;
 use super::words::words;
 use super::wrap::wrap;
 use crate::{Evening, PieceSheet, Print, Style};
@@ -97,18 +98,23 @@ fn entry(number: usize, piece: &PieceSheet, before: &Before, style: &Style, cut:
     let u = cut.unit;
     let mut ink = Ink::default();
     let indent = cut.left + 20.0 * u;
-    let title = 14.0 * u;
+    let size = 14.0 * u;
     let composer = Face::Text.width(&piece.composer, 10.5 * u);
-    let beside = composer <= cut.measure() * 0.4;
-    let room = cut.right - indent - if beside { composer + 14.0 * u } else { 0.0 };
-    let mut y = title;
-    ink.text((cut.left, y), title, Face::Text, &format!("{number}."));
+    let lines = |room: f64| wrap(title(piece, style), Face::Text, 14.0 * u, room).len();
+    let (all, less) = (cut.right - indent, cut.right - indent - composer - 14.0 * u);
+    let beside = composer <= cut.measure() * 0.4 && lines(less) == lines(all);
+    let room = if beside { less } else { all };
+    let mut y = size;
+    ink.text((cut.left, y), size, Face::Text, &format!("{number}."));
     if beside {
         ink.ending((cut.right, y), 10.5 * u, Face::Text, &piece.composer);
     }
-    for (at, line) in wrap(super::piece_page::title(piece, style), Face::Text, title, room).iter().enumerate() {
-        y += if at > 0 { title * 1.2 } else { 0.0 };
-        ink.text((indent, y), title, Face::Text, line);
+    for (at, line) in wrap(title(piece, style), Face::Text, size, room)
+        .iter()
+        .enumerate()
+    {
+        y += if at > 0 { size * 1.2 } else { 0.0 };
+        ink.text((indent, y), size, Face::Text, line);
     }
     if !beside {
         for line in wrap(&piece.composer, Face::Text, 10.5 * u, room) {
@@ -120,7 +126,11 @@ fn entry(number: usize, piece: &PieceSheet, before: &Before, style: &Style, cut:
     let opening = piece.movements.first().map(|movement| movement.opening);
     let shown = diagram(opening.unwrap_or_default(), None, 32.0 * u, style);
     let beside = shown.width <= cut.measure() * 0.42;
-    let x = if beside { indent + shown.width + 26.0 * u } else { indent };
+    let x = if beside {
+        indent + shown.width + 26.0 * u
+    } else {
+        indent
+    };
     let bottom = y + 2.0 * shown.reach;
     ink.put(shown.ink, (indent, y + shown.reach));
     let mut at = if beside { y } else { bottom + 6.0 * u };
@@ -136,11 +146,7 @@ fn entry(number: usize, piece: &PieceSheet, before: &Before, style: &Style, cut:
 }
 
 /// What is said of a piece: a label, or none, and what follows it.
-fn told(
-    piece: &PieceSheet,
-    before: &Before,
-    style: &Style,
-) -> Vec<(&'static str, String)> {
+fn told(piece: &PieceSheet, before: &Before, style: &Style) -> Vec<(&'static str, String)> {
     let words = words(style.tongue);
     let reference = format!("A = {} Hz", style.tongue.plain(piece.reference.a4_hz()));
     let mut told = vec![("", reference)];
@@ -150,7 +156,11 @@ fn told(
             continue;
         }
         let strings = set_to(&movement.by_key, style);
-        let name = if movement.name.is_empty() { (at + 1).to_string() } else { movement.name.clone() };
+        let name = if movement.name.is_empty() {
+            (at + 1).to_string()
+        } else {
+            movement.name.clone()
+        };
         set.push(match at {
             0 => strings,
             _ => (words.before_movement)(&name, &strings),
@@ -161,7 +171,11 @@ fn told(
     }
     if !before.first {
         let turned = before.turned.join(", ");
-        let turned = if turned.is_empty() { words.nothing_turned.to_owned() } else { turned };
+        let turned = if turned.is_empty() {
+            words.nothing_turned.to_owned()
+        } else {
+            turned
+        };
         told.push((words.before, turned));
     }
     told

@@ -22,7 +22,6 @@ pub(crate) struct Placed {
     pub(crate) glyph: u16,
     /// In parts of the letters' size.
     pub(crate) advance: f64,
-    #[cfg_attr(not(feature = "pdf"), expect(dead_code, reason = "asked for by the PDF alone"))]
     pub(crate) bytes: std::ops::Range<usize>,
 }
 
@@ -140,7 +139,10 @@ mod tests {
     #[test]
     fn every_face_has_its_signs() {
         for face in [Face::Text, Face::Italic, Face::Semibold] {
-            assert!(face.has_all("C♭ D♮ F♯ Česká ½ ⅓ ⅔ ¼ ¾ „ß“ «œ»\u{202f}–"), "{face:?}");
+            assert!(
+                face.has_all("C♭ D♮ F♯ Česká ½ ⅓ ⅔ ¼ ¾ „ß“ «œ»\u{202f}–"),
+                "{face:?}"
+            );
         }
         assert!(Face::Text.has_all("Рахманинов Σκαλκώτας"));
         assert!(Face::Signs.has_all("\u{e680}\u{e681}\u{e682}\u{e683}"));

@@ -47,10 +47,7 @@ pub(crate) fn pages(blocks: Vec<Block>, title: &str, cut: &Cut) -> Vec<Page> {
 }
 
 /// The next block and those that it takes along, as far as a page has room for them.
-fn together(
-    rest: &mut std::iter::Peekable<impl Iterator<Item = Block>>,
-    room: f64,
-) -> Vec<Block> {
+fn together(rest: &mut std::iter::Peekable<impl Iterator<Item = Block>>, room: f64) -> Vec<Block> {
     let mut group: Vec<Block> = Vec::new();
     let mut tall = 0.0;
     while let Some(block) = rest.next_if(|block| {
@@ -91,7 +88,12 @@ fn numbered(sheets: Vec<Ink>, title: &str, cut: &Cut) -> Vec<Page> {
             _ => format!("{} / {all}", at + 1),
         };
         let middle = (cut.left + cut.right) / 2.0;
-        ink.centred((middle, cut.foot()), 9.0 * cut.title_unit, Face::Text, &number);
+        ink.centred(
+            (middle, cut.foot()),
+            9.0 * cut.title_unit,
+            Face::Text,
+            &number,
+        );
         Page {
             paper: cut.paper,
             title: title.to_owned(),

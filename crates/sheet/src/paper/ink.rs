@@ -112,7 +112,8 @@ impl Ink {
 
     /// Another drawing, moved.
     pub(crate) fn put(&mut self, other: Ink, by: (f64, f64)) {
-        self.items.extend(other.items.into_iter().map(|item| item.moved(by)));
+        self.items
+            .extend(other.items.into_iter().map(|item| item.moved(by)));
     }
 }
 

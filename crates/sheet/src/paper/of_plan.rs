@@ -9,8 +9,8 @@ use score::{MarkKind, Piece};
 
 use super::beat::counted_beat;
 use crate::{
-    BarChanges, BeatChanges, KeyedString, Landmark, MovementSheet, Pencilled, PieceSheet, PrintedBar, Remark,
-    RemarkKind,
+    BarChanges, BeatChanges, KeyedString, Landmark, MovementSheet, Pencilled, PieceSheet,
+    PrintedBar, Remark, RemarkKind,
 };
 
 /// What stands over a piece and is in no score.
@@ -54,25 +54,41 @@ struct Made<'a> {
 
 impl Made<'_> {
     fn movements(&self) -> Vec<MovementSheet> {
-        let starts: Vec<usize> = std::iter::once(0).chain(self.demand.movements.iter().copied()).collect();
+        let starts: Vec<usize> = std::iter::once(0)
+            .chain(self.demand.movements.iter().copied())
+            .collect();
         let marks = pedals::written_marks(self.demand, self.plan);
         let landmarks = self.landmarks();
         let mut movements = Vec::new();
         for (at, &start) in starts.iter().enumerate() {
             let end = starts.get(at + 1).copied().unwrap_or(usize::MAX);
-            let measures = self.measure(start)..self.demand.moments.get(end).map_or(u32::MAX, |next| next.measure);
+            let measures = self.measure(start)
+                ..self
+                    .demand
+                    .moments
+                    .get(end)
+                    .map_or(u32::MAX, |next| next.measure);
             let in_it = |order: u32| measures.contains(&order);
             // what is set before it begins is in its opening diagram
-            let before = |mark: &Mark| self.plan.changes[mark.change].moment == start && mark.passes == [1];
+            let before =
+                |mark: &Mark| self.plan.changes[mark.change].moment == start && mark.passes == [1];
             let marks: Vec<&Mark> = marks
                 .iter()
                 .filter(|mark| in_it(mark.measure) && !before(mark))
                 .collect();
             movements.push(MovementSheet {
-                name: if starts.len() > 1 { (at + 1).to_string() } else { String::new() },
+                name: if starts.len() > 1 {
+                    (at + 1).to_string()
+                } else {
+                    String::new()
+                },
                 by_key: self.by_key(start..end),
                 opening: self.plan.settings.get(start).copied().unwrap_or_default(),
-                landmarks: landmarks.iter().filter(|mark| in_it(mark.bar.order)).cloned().collect(),
+                landmarks: landmarks
+                    .iter()
+                    .filter(|mark| in_it(mark.bar.order))
+                    .cloned()
+                    .collect(),
                 bars: self.bars(&marks),
             });
         }
@@ -80,12 +96,18 @@ impl Made<'_> {
     }
 
     fn by_key(&self, moments: std::ops::Range<usize>) -> Vec<KeyedString> {
-        let tuned = self.plan.tuned.iter().filter(|tuned| moments.contains(&tuned.from_moment));
+        let tuned = self
+            .plan
+            .tuned
+            .iter()
+            .filter(|tuned| moments.contains(&tuned.from_moment));
         let keyed = tuned.filter_map(|tuned| {
             Some(KeyedString {
                 string: tuned.string,
                 pitch: of_string(tuned.string, tuned.midi)?,
-                in_rest: tuned.in_a_rest.then(|| self.bar(self.measure(tuned.from_moment))),
+                in_rest: tuned
+                    .in_a_rest
+                    .then(|| self.bar(self.measure(tuned.from_moment))),
             })
         });
         keyed.collect()
@@ -103,7 +125,11 @@ impl Made<'_> {
             foot.push(Pencilled {
                 letter: mark.letter,
                 to: mark.to,
-                only: if mark.only_then { mark.passes.clone() } else { Vec::new() },
+                only: if mark.only_then {
+                    mark.passes.clone()
+                } else {
+                    Vec::new()
+                },
             });
         }
         let told = bars.into_iter().map(|(measure, beats)| {
@@ -123,7 +149,9 @@ impl Made<'_> {
     fn landmarks(&self) -> Vec<Landmark> {
         let mut first: BTreeMap<(u32, u32), Setting> = BTreeMap::new();
         for (moment, setting) in self.demand.moments.iter().zip(&self.plan.settings) {
-            first.entry((moment.measure, moment.pass)).or_insert(*setting);
+            first
+                .entry((moment.measure, moment.pass))
+                .or_insert(*setting);
         }
         let mut landmarks: Vec<Landmark> = Vec::new();
         for mark in &self.piece.marks {
@@ -133,11 +161,16 @@ impl Made<'_> {
             let Some(measure) = self.piece.measures.get(mark.measure) else {
                 continue;
             };
-            if landmarks.iter().any(|other| other.bar.order == measure.index) {
+            if landmarks
+                .iter()
+                .any(|other| other.bar.order == measure.index)
+            {
                 continue;
             }
             let mut there: Vec<Landmark> = Vec::new();
-            for (&(_, pass), &setting) in first.range((measure.index, 0)..=(measure.index, u32::MAX)) {
+            for (&(_, pass), &setting) in
+                first.range((measure.index, 0)..=(measure.index, u32::MAX))
+            {
                 match there.iter_mut().find(|other| other.setting == setting) {
                     Some(same) => same.times.push(pass),
                     None => there.push(Landmark {
@@ -190,7 +223,10 @@ impl Made<'_> {
                 beat: self.beat(there.measure, there.beat),
                 what,
             };
-            if !remarks.iter().any(|(at, other)| *at == place && *other == remark) {
+            if !remarks
+                .iter()
+                .any(|(at, other)| *at == place && *other == remark)
+            {
                 remarks.push((place, remark));
             }
         }
@@ -199,7 +235,10 @@ impl Made<'_> {
     }
 
     fn measure(&self, moment: usize) -> u32 {
-        self.demand.moments.get(moment).map_or(1, |moment| moment.measure)
+        self.demand
+            .moments
+            .get(moment)
+            .map_or(1, |moment| moment.measure)
     }
 
     fn bar(&self, measure: u32) -> PrintedBar {
@@ -224,5 +263,8 @@ impl Made<'_> {
 /// The pitch of a string that sounds a key number (A4 = 69), as its own letter spells it.
 fn of_string(string: StringName, midi: i32) -> Option<SpelledPitch> {
     let spell = |alteration| SpelledPitch::new(string.letter, alteration, string.octave);
-    Alteration::ALL.into_iter().map(spell).find(|pitch| pitch.midi() == midi)
+    Alteration::ALL
+        .into_iter()
+        .map(spell)
+        .find(|pitch| pitch.midi() == midi)
 }

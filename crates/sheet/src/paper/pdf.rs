@@ -40,7 +40,9 @@ pub fn pdf(pages: &[Page], title: &str, tongue: Tongue) -> Result<Vec<u8>, PdfEr
         surface.finish();
         sheet.finish();
     }
-    document.finish().map_err(|reason| error(&format!("{reason:?}")))
+    document
+        .finish()
+        .map_err(|reason| error(&format!("{reason:?}")))
 }
 
 /// The faces, each read once.
@@ -52,7 +54,11 @@ impl Fonts {
             let font = Font::new(Data::from(face.bytes()), 0);
             Ok((face, font.ok_or_else(|| error("a font"))?))
         };
-        Face::ALL.into_iter().map(read).collect::<Result<_, _>>().map(Self)
+        Face::ALL
+            .into_iter()
+            .map(read)
+            .collect::<Result<_, _>>()
+            .map(Self)
     }
 
     fn get(&self, face: Face) -> Option<Font> {

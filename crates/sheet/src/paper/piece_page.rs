@@ -26,7 +26,8 @@ pub fn piece_pages(piece: &PieceSheet, style: &Style) -> Vec<Page> {
         }
         blocks.extend(lines);
     }
-    let moves = |movement: &MovementSheet| !movement.bars.is_empty() || !movement.landmarks.is_empty();
+    let moves =
+        |movement: &MovementSheet| !movement.bars.is_empty() || !movement.landmarks.is_empty();
     if piece.movements.iter().any(moves) {
         blocks.push(how_read(piece, style, &cut));
     }
@@ -60,7 +61,11 @@ fn heading(piece: &PieceSheet, style: &Style, cut: &Cut) -> Block {
     y += 6.0 * cut.title_unit;
     let mut last = y;
     for (at, line) in left.iter().enumerate() {
-        let face = if at + 1 == left.len() { Face::Text } else { Face::Italic };
+        let face = if at + 1 == left.len() {
+            Face::Text
+        } else {
+            Face::Italic
+        };
         last = y + small * 1.35 * at as f64;
         ink.text((cut.left, last), small, face, line);
     }
@@ -122,7 +127,10 @@ fn opening(movement: &MovementSheet, several: bool, style: &Style, cut: &Cut) ->
 /// How the lines are to be read, once.
 fn how_read(piece: &PieceSheet, style: &Style, cut: &Cut) -> Block {
     let words = words(style.tongue);
-    let rings = piece.movements.iter().any(|movement| !movement.landmarks.is_empty());
+    let rings = piece
+        .movements
+        .iter()
+        .any(|movement| !movement.landmarks.is_empty());
     let text = if rings {
         format!("{} {}", words.how_read, words.rings)
     } else {

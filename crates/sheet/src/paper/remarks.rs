@@ -18,18 +18,28 @@ pub(crate) fn remarks(remarks: &[Remark], style: &Style, cut: &Cut) -> Vec<Block
     let words = words(style.tongue);
     let mut blocks = Vec::new();
     for (kind, heading) in words.remarks.iter().enumerate() {
-        let of_kind = remarks.iter().filter(|remark| place_of(&remark.what) == kind);
+        let of_kind = remarks
+            .iter()
+            .filter(|remark| place_of(&remark.what) == kind);
         let told = match kind {
             0 => by_bar(of_kind, style),
-            _ => of_kind.map(|remark| (place(remark, words), said(&remark.what, style))).collect(),
+            _ => of_kind
+                .map(|remark| (place(remark, words), said(&remark.what, style)))
+                .collect(),
         };
         if told.is_empty() {
             continue;
         }
         blocks.push(title(heading, cut));
-        let widths = told.iter().map(|(place, _)| Face::Text.width(place, 10.0 * cut.unit));
+        let widths = told
+            .iter()
+            .map(|(place, _)| Face::Text.width(place, 10.0 * cut.unit));
         let indent = widths.fold(0.0, f64::max);
-        let indent = if indent > 0.0 { indent + 12.0 * cut.unit } else { 0.0 };
+        let indent = if indent > 0.0 {
+            indent + 12.0 * cut.unit
+        } else {
+            0.0
+        };
         let last = told.len() - 1;
         for (at, (place, said)) in told.iter().enumerate() {
             let mut block = line(place, said, indent.min(cut.measure() / 2.0), cut);
@@ -41,40 +51,59 @@ pub(crate) fn remarks(remarks: &[Remark], style: &Style, cut: &Cut) -> Vec<Block
     blocks
 }
 
+/// What is said at some beats of a bar.
+struct AtBeats<'a> {
+    beats: Vec<&'a str>,
+    said: Vec<String>,
+}
+
 /// A line for each bar: what is the same at several of its beats is told once.
 fn by_bar<'a>(remarks: impl Iterator<Item = &'a Remark>, style: &Style) -> Vec<(String, String)> {
     let words = words(style.tongue);
-    let mut bars: Vec<(&Option<PrintedBar>, Vec<(Vec<&str>, String)>)> = Vec::new();
+    let mut bars: Vec<(&Option<PrintedBar>, Vec<AtBeats<'_>>)> = Vec::new();
     for remark in remarks {
-        let said = said(&remark.what, style);
         if bars.last().is_none_or(|(bar, _)| **bar != remark.bar) {
             bars.push((&remark.bar, Vec::new()));
         }
-        let Some((_, told)) = bars.last_mut() else { continue };
-        match told.iter_mut().find(|(_, other)| *other == said) {
-            Some((beats, _)) if beats.contains(&remark.beat.as_str()) => {}
-            Some((beats, _)) => beats.push(&remark.beat),
-            None => told.push((vec![&remark.beat], said)),
+        let said = said(&remark.what, style);
+        let beat = remark.beat.as_str();
+        let Some((_, told)) = bars.last_mut() else {
+            continue;
+        };
+        match told.iter_mut().find(|other| other.said.contains(&said)) {
+            Some(same) if same.beats.contains(&beat) => {}
+            Some(same) => same.beats.push(beat),
+            None => told.push(AtBeats {
+                beats: vec![beat],
+                said: vec![said],
+            }),
         }
     }
-    let line = |(bar, told): (&Option<PrintedBar>, Vec<(Vec<&str>, String)>)| {
-        let bar = bar.as_ref().map(|bar| format!("{} {}", words.bar, bar.label));
-        let mut parts: Vec<(String, Vec<String>)> = Vec::new();
-        for (beats, said) in told {
-            let beats = beats.into_iter().filter(|beat| !beat.is_empty());
-            let beats = beats.collect::<Vec<_>>().join(", ");
-            match parts.iter_mut().find(|(other, _)| *other == beats) {
-                Some((_, all)) => all.push(said),
-                None => parts.push((beats, vec![said])),
-            }
-        }
-        let parts = parts.into_iter().map(|(beats, said)| match beats.as_str() {
-            "" => said.join(", "),
-            beats => format!("{} {beats}: {}", words.beat, said.join(", ")),
-        });
-        (bar.unwrap_or_default(), parts.collect::<Vec<_>>().join("; "))
+    let line = |(bar, told): (&Option<PrintedBar>, Vec<AtBeats<'_>>)| {
+        let bar = bar.as_ref();
+        let bar = bar.map(|bar| format!("{} {}", words.bar, bar.label));
+        (bar.unwrap_or_default(), joined(told, words))
     };
     bars.into_iter().map(line).collect()
+}
+
+/// `beat 1, 2½: …; beat 3: …`; what is said at the same beats stands together.
+fn joined(told: Vec<AtBeats<'_>>, words: &Words) -> String {
+    let mut parts: Vec<AtBeats<'_>> = Vec::new();
+    for at in told {
+        match parts.iter_mut().find(|other| other.beats == at.beats) {
+            Some(same) => same.said.extend(at.said),
+            None => parts.push(at),
+        }
+    }
+    let parts = parts.iter().map(|at| {
+        let said = at.said.join(", ");
+        match at.beats.join(", ").as_str() {
+            "" => said,
+            beats => format!("{} {beats}: {said}", words.beat),
+        }
+    });
+    parts.collect::<Vec<_>>().join("; ")
 }
 
 fn place_of(what: &RemarkKind) -> usize {
@@ -87,9 +116,16 @@ fn place_of(what: &RemarkKind) -> usize {
 }
 
 fn place(remark: &Remark, words: &Words) -> String {
-    let bar = remark.bar.as_ref().map(|bar| format!("{} {}", words.bar, bar.label));
+    let bar = remark
+        .bar
+        .as_ref()
+        .map(|bar| format!("{} {}", words.bar, bar.label));
     let beat = (!remark.beat.is_empty()).then(|| format!("{} {}", words.beat, remark.beat));
-    [bar, beat].into_iter().flatten().collect::<Vec<_>>().join(", ")
+    [bar, beat]
+        .into_iter()
+        .flatten()
+        .collect::<Vec<_>>()
+        .join(", ")
 }
 
 fn said(what: &RemarkKind, style: &Style) -> String {
@@ -122,7 +158,10 @@ fn said(what: &RemarkKind, style: &Style) -> String {
             planned,
             because,
         } => {
-            let (marked, planned) = (moves(*letter, *marked, style), moves(*letter, *planned, style));
+            let (marked, planned) = (
+                moves(*letter, *marked, style),
+                moves(*letter, *planned, style),
+            );
             let because = (words.because)(*because);
             format!("{}: {because}", (words.otherwise)(&planned, &marked))
         }
@@ -144,7 +183,12 @@ fn title(text: &str, cut: &Cut) -> Block {
     let mut ink = Ink::default();
     let lines = wrap(text, Face::Italic, size, cut.measure());
     for (at, line) in lines.iter().enumerate() {
-        ink.text((cut.left, size * (0.9 + 1.3 * at as f64)), size, Face::Italic, line);
+        ink.text(
+            (cut.left, size * (0.9 + 1.3 * at as f64)),
+            size,
+            Face::Italic,
+            line,
+        );
     }
     Block {
         ink,
@@ -160,7 +204,12 @@ fn line(place: &str, said: &str, indent: f64, cut: &Cut) -> Block {
     let mut y = size * 0.9;
     let places = wrap(place, Face::Text, size, indent.max(1.0));
     for (at, words) in places.iter().enumerate() {
-        ink.text((cut.left, y + size * 1.3 * at as f64), size, Face::Text, words);
+        ink.text(
+            (cut.left, y + size * 1.3 * at as f64),
+            size,
+            Face::Text,
+            words,
+        );
     }
     let lines = wrap(said, Face::Text, size, cut.measure() - indent);
     for words in &lines {

@@ -47,7 +47,10 @@ fn draw(item: &Item, document: &mut Document) {
             text,
         } => {
             let (family, style, weight) = face.css();
-            let mut words = element("text").num("x", *x).num("y", *y).num("font-size", *size);
+            let mut words = element("text")
+                .num("x", *x)
+                .num("y", *y)
+                .num("font-size", *size);
             words = words.set("font-family", &format!("'{family}', serif"));
             if style != "normal" {
                 words = words.set("font-style", style);

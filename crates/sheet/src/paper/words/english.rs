@@ -31,7 +31,9 @@ pub(super) const ENGLISH: Words = Words {
     why: |reason| match reason {
         Reason::OutsideTheHarp => "the harp has no string for it",
         Reason::Broken => "what would sound it is broken",
-        Reason::TunedByKey => "only a string without discs could sound it, and that is tuned to something else",
+        Reason::TunedByKey => {
+            "only a string without discs could sound it, and that is tuned to something else"
+        }
         Reason::AtOnce => "no setting holds all that is asked at once",
         Reason::TooFast => "the feet are not fast enough",
         Reason::TooDear => "it costs more than it is worth by your prices",

@@ -17,7 +17,13 @@ pub(super) const FRENCH: Words = Words {
     nothing_turned: "rien à tourner",
     no_changes: "Aucune pédale ne bouge.",
     times: |times| {
-        let ordinal = |time: &u32| if *time == 1 { "1re".to_owned() } else { format!("{time}e") };
+        let ordinal = |time: &u32| {
+            if *time == 1 {
+                "1re".to_owned()
+            } else {
+                format!("{time}e")
+            }
+        };
         let times: Vec<String> = times.iter().map(ordinal).collect();
         format!("{} fois", times.join(" et "))
     },
@@ -35,7 +41,9 @@ pub(super) const FRENCH: Words = Words {
     why: |reason| match reason {
         Reason::OutsideTheHarp => "la harpe n’a pas de corde pour cela",
         Reason::Broken => "ce qui le ferait sonner est cassé",
-        Reason::TunedByKey => "seule une corde sans disques le pourrait, et elle est accordée autrement",
+        Reason::TunedByKey => {
+            "seule une corde sans disques le pourrait, et elle est accordée autrement"
+        }
         Reason::AtOnce => "aucune position ne tient tout à la fois",
         Reason::TooFast => "les pieds ne sont pas assez rapides",
         Reason::TooDear => "cela coûte plus que cela ne vaut, selon les prix choisis",
