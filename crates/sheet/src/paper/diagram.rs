@@ -71,7 +71,7 @@ fn signs(setting: Setting, changed: &impl Fn(Letter) -> bool, size: f64) -> Diag
     let mut ink = Ink::default();
     let width = ink.text((0.0, LINE * size), size, Face::Signs, &text);
     // the signs carry a piece of line each; one under all closes the seams between them
-    ink.line((0.0, 0.0), (width, 0.0), 0.022 * size);
+    ink.line((0.0, 0.0), (width, 0.0), 0.012 * size);
     let pedal = Face::Signs.width("\u{e680}", size);
     let mut x = pedal / 2.0;
     for letter in Setting::PEDAL_ORDER {
