@@ -28,11 +28,13 @@ mod hindsight;
 mod idle;
 pub mod in_the_score;
 mod lever;
+mod paper_part;
 mod pinned;
 mod plan;
 mod planner;
 mod playings;
 mod prices;
+mod programme;
 mod reach;
 mod ready;
 mod reason;
@@ -43,8 +45,10 @@ mod rows;
 mod search;
 mod solve;
 mod sounding;
+mod strings_played;
 mod survive;
 mod tempo;
+mod tuned;
 mod ways;
 mod weights;
 mod wishes;
@@ -63,17 +67,27 @@ pub use lever::{
     Flip, LeverCannot, LeverCost, LeverPlan, LeverReason, LeverRespelled, LeverWeights,
     LeverWishes, plan_levers,
 };
+pub use paper_part::{
+    Finding, FindingKind, PaperBar, PaperChange, PaperError, PaperMovement, PaperPart, PaperPlace,
+    PaperRead, PaperWrong, Standing, Stretch,
+};
 pub use pinned::{pins_at, places};
 pub use plan::{Because, Cannot, Change, Contradicted, Plan, Reason, Remedy, Respelled};
 pub use planner::plan;
+pub use programme::{
+    BrokenPart, Known, LeversBefore, Lost, Needs, PedalBefore, Programme, ProgrammePiece, Retuning,
+    Slot, StringUse, lost_tonight, programme,
+};
 pub use reach::{LeftOut, Reach, within_reach};
 pub use replay::{Fault, replay};
 pub use sounding::{
     Sounds, all_settings, names_of, settings_that_sound_at_least, settings_that_sound_exactly,
     sound_of,
 };
+pub use strings_played::{Played, lever_strings_played, strings_played};
 pub use survive::surviving_measures;
 pub use tempo::fastest_tempo;
+pub use tuned::{KeySet, tuned_and_played};
 pub use weights::{Spelling, Weights};
 pub use wishes::{Broken, Pin, Wishes};
 pub use written::{Mark, written_marks};
