@@ -5,7 +5,7 @@
 //! - [`figures`] and [`statistics`] make figures of them, [`requirement`] is the table of what must be reached;
 //! - [`rival`], [`mcleod`] and [`sounds`] are about others on the same plucks;
 //! - [`speed`] and [`memory`] measure cost, on a [`ringing_round`], [`round_time`] that of a round's own events;
-//! - [`reading`] times how a [`made_score`] is read, against another reader;
+//! - [`reading`] times how a [`made_score`] is read, against another reader, [`planning`] how its pedals are planned;
 //! - [`tables`] and [`page`] write it all down.
 
 pub mod cpu_clock;
@@ -19,6 +19,7 @@ pub mod memory;
 pub mod page;
 pub mod perform;
 pub mod plan;
+pub mod planning;
 pub mod reading;
 pub mod requirement;
 pub mod ringing_round;

@@ -12,6 +12,7 @@ use bench::listener::Measure;
 use bench::memory::{self, Memory};
 use bench::perform::{hold_trials, standing};
 use bench::plan::Plan;
+use bench::planning::{self, Planning};
 use bench::reading::{self, Reading};
 use bench::rival::{self, Rival};
 use bench::round_time::{self, RoundTime};
@@ -40,6 +41,8 @@ struct Line {
 
 #[derive(Subcommand)]
 enum Command {
+    /// Time plans alone, and show their part of the page
+    Plans,
     /// Write the plucks that others hear to bench/target/sounds, the scores that they read to
     /// bench/target/scores
     Sounds {
@@ -60,6 +63,13 @@ fn main() -> ExitCode {
     let done = match Line::parse().command {
         Command::Sounds { plan } => sounds::write(&plan, &Path::new(FOLDER).join("sounds"))
             .and_then(|()| reading::write(&Path::new(FOLDER).join("scores"))),
+        Command::Plans => planning::measure().map(|plannings| {
+            println!(
+                "Measured on {}.\n\n{}",
+                machine::describe(),
+                tables::cost::of_plannings(&plannings)
+            );
+        }),
         Command::Measure { plan, command } => measure(&plan, &command),
     };
     match done {
@@ -80,6 +90,7 @@ struct Run {
     speed: Speed,
     round_time: RoundTime,
     readings: Vec<Reading>,
+    plannings: Vec<Planning>,
     memory: Option<Memory>,
 }
 
@@ -89,6 +100,7 @@ impl Run {
             speed: Some(&self.speed),
             round_time: Some(&self.round_time),
             readings: &self.readings,
+            plannings: &self.plannings,
             memory: self.memory.as_ref(),
         }
     }
@@ -103,6 +115,8 @@ fn measure(plan: &Plan, command: &Path) -> Result<(), Trouble> {
     let round_time = round_time::measure(plan.seed)?;
     eprintln!("scores");
     let readings = reading::measure(&folder.join("rivals/reading.tsv"))?;
+    eprintln!("plans");
+    let plannings = planning::measure()?;
     let memory = if plan.quick {
         None
     } else {
@@ -128,6 +142,7 @@ fn measure(plan: &Plan, command: &Path) -> Result<(), Trouble> {
         speed,
         round_time,
         readings,
+        plannings,
         memory,
     });
     publish(plan, folder, &text)

@@ -2,6 +2,7 @@
 
 use super::table;
 use crate::memory::Memory;
+use crate::planning::Planning;
 use crate::reading::{Other, Reading};
 use crate::round_time::RoundTime;
 use crate::speed::{Load, RUNS, Speed};
@@ -15,6 +16,8 @@ pub struct Cost<'a> {
     pub round_time: Option<&'a RoundTime>,
     /// Scores, read.
     pub readings: &'a [Reading],
+    /// Scores, planned.
+    pub plannings: &'a [Planning],
     /// The command on an hour-long file.
     pub memory: Option<&'a Memory>,
 }
@@ -26,6 +29,7 @@ pub fn write(cost: &Cost<'_>) -> String {
         cost.speed.map_or(not_run("Speed"), of_speed),
         cost.round_time.map_or(not_run("A round"), of_round),
         of_readings(cost.readings),
+        of_plannings(cost.plannings),
         cost.memory.map_or(not_run("Memory"), of_memory),
     ]
     .join("\n")
@@ -130,6 +134,53 @@ fn of_readings(readings: &[Reading]) -> String {
     )
 }
 
+/// Plans, in words and a table.
+pub fn of_plannings(plannings: &[Planning]) -> String {
+    if plannings.is_empty() {
+        return "Plans: not run.\n".to_owned();
+    }
+    let ms = |load: Load| {
+        format!(
+            "{:.0} ({:.0}–{:.0})",
+            1000.0 * load.median,
+            1000.0 * load.fastest,
+            1000.0 * load.slowest
+        )
+    };
+    let rows = plannings.iter().map(|planning| {
+        let proven = if planning.optimal {
+            "yes".to_owned()
+        } else {
+            format!("no, gap {}", planning.gap)
+        };
+        vec![
+            format!(
+                "{}, {}, {} moves",
+                planning.name, planning.preset, planning.moves
+            ),
+            ms(planning.all_s),
+            ms(planning.plan_s),
+            proven,
+            ms(planning.again_s),
+            if planning.again_optimal { "yes" } else { "no" }.to_owned(),
+        ]
+    });
+    let heading = [
+        "a made-up harp part",
+        "read and planned, ms",
+        "planned, ms",
+        "proven the cheapest",
+        "again after a chosen pedal, ms",
+        "proven each time",
+    ];
+    format!(
+        "Plans for a pedal harp, from the bytes of the score, feet at 0.4 s, as played with all repeats: {RUNS} runs each, the \
+         middle one (fastest–slowest); again after F was put elsewhere at one moment, another each time. One thread's time on \
+         the processor.\n\n{}",
+        table(&heading, &rows.collect::<Vec<_>>())
+    )
+}
+
 fn of_memory(memory: &Memory) -> String {
     format!(
         "`sevenflats hear --json` on a WAV file of {} s (16 bits, one channel, 48 kHz; {} plucks): at most {:.1} MB resident \
@@ -146,7 +197,7 @@ mod tests {
     fn what_was_not_run_says_so() {
         assert_eq!(
             write(&Cost::default()),
-            "Speed: not run.\n\nA round: not run.\n\nScores: not run.\n\nMemory: not run.\n"
+            "Speed: not run.\n\nA round: not run.\n\nScores: not run.\n\nPlans: not run.\n\nMemory: not run.\n"
         );
     }
 
@@ -191,6 +242,30 @@ mod tests {
         );
         let alone = of_readings(&[reading(Other::NotRun("no such module".to_owned()))]);
         assert!(alone.contains("| not run: no such module | – |"), "{alone}");
+    }
+
+    #[test]
+    fn a_plan_that_is_not_proven_says_by_how_much() {
+        let load = |median| Load {
+            median,
+            fastest: median,
+            slowest: median,
+        };
+        let planning = Planning {
+            name: "300 bars",
+            preset: "fewest",
+            limit_ms: 150.0,
+            all_s: load(0.2),
+            plan_s: load(0.15),
+            again_s: load(0.05),
+            moves: 200,
+            optimal: false,
+            gap: 12,
+            again_optimal: true,
+        };
+        let text = of_plannings(&[planning]);
+        let row = "| 300 bars, fewest, 200 moves | 200 (200–200) | 150 (150–150) | no, gap 12 | 50 (50–50) | yes |";
+        assert!(text.contains(row), "{text}");
     }
 
     #[test]

@@ -4,6 +4,7 @@ use super::cost::Cost;
 use super::{cell_name, table};
 use crate::figures::{Figure, Results};
 use crate::plan::Plan;
+use crate::planning::Planning;
 use crate::reading::Reading;
 use crate::requirement::{About, Finding, Limit, Register, Requirement, requirements};
 use crate::round_time::RoundTime;
@@ -20,6 +21,8 @@ const AGAIN_S: Limit = Limit::AtMost(1.0);
 
 /// How many times as fast as another reader a score is read.
 const TIMES_AS_FAST: Limit = Limit::AtLeast(20.0);
+/// Milliseconds for a plan made again after one chosen pedal.
+const AGAIN_MS: Limit = Limit::AtMost(100.0);
 
 struct Row {
     group: &'static str,
@@ -40,6 +43,7 @@ pub fn write(plan: &Plan, results: &Results, cost: &Cost<'_>) -> String {
     rows.extend(of_ear_and_memory(cost));
     rows.extend(of_round(cost.round_time));
     rows.extend(cost.readings.iter().map(of_reading));
+    rows.extend(cost.plannings.iter().flat_map(of_planning));
     lay_out(&rows)
 }
 
@@ -100,6 +104,43 @@ fn of_reading(reading: &Reading) -> Row {
         measured: times.map_or("not run".to_owned(), |times| format!("{times:.0}")),
         met: times.map(|times| TIMES_AS_FAST.is_met(times)),
     }
+}
+
+/// Only a plan that is proven the cheapest meets its limit.
+fn of_planning(planning: &Planning) -> [Row; 2] {
+    let what = format!(
+        "a made-up harp part, {}, '{}'",
+        planning.name, planning.preset
+    );
+    let row = |what: String, most: Limit, load: Load, proven: bool| {
+        let ms = 1000.0 * load.median;
+        let unproven = if proven {
+            ""
+        } else {
+            ", not proven the cheapest"
+        };
+        Row {
+            group: "planning",
+            what,
+            limit: limit(most, 0),
+            measured: format!("{ms:.0}{unproven}"),
+            met: Some(proven && most.is_met(ms)),
+        }
+    };
+    [
+        row(
+            format!("{what}: read and planned, ms"),
+            Limit::AtMost(planning.limit_ms),
+            planning.all_s,
+            planning.optimal,
+        ),
+        row(
+            format!("{what}: planned again after a chosen pedal, ms"),
+            AGAIN_MS,
+            planning.again_s,
+            planning.again_optimal,
+        ),
+    ]
 }
 
 /// The middle run, the fastest and the slowest.
@@ -269,6 +310,31 @@ mod tests {
     fn limits_are_written_as_they_are_asked() {
         assert_eq!(limit(Limit::AtMost(0.4), 2), "≤ 0.40");
         assert_eq!(limit(Limit::Within(93.0, 97.0), 1), "93–97");
+    }
+
+    #[test]
+    fn a_quick_plan_that_is_not_proven_is_not_enough() {
+        let load = |median| Load {
+            median,
+            fastest: median,
+            slowest: median,
+        };
+        let planning = |all_s, optimal| Planning {
+            name: "300 bars",
+            preset: "fewest",
+            limit_ms: 150.0,
+            all_s: load(all_s),
+            plan_s: load(all_s),
+            again_s: load(0.05),
+            moves: 200,
+            optimal,
+            gap: u64::from(!optimal),
+            again_optimal: true,
+        };
+        let met = |all_s, optimal| of_planning(&planning(all_s, optimal)).map(|row| row.met);
+        assert_eq!(met(0.1, true), [Some(true), Some(true)]);
+        assert_eq!(met(0.1, false), [Some(false), Some(true)]);
+        assert_eq!(met(0.2, true), [Some(false), Some(true)]);
     }
 
     #[test]
