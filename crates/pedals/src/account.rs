@@ -87,9 +87,15 @@ pub(crate) fn played(string: StringName, written: SpelledPitch) -> SpelledPitch 
     }
 }
 
-/// Glissandi, marks and an opening that was given.
+/// Glissandi, tremolos, marks and an opening that was given.
 fn letters(ready: &Ready<'_>, code: Code, index: usize, moment: &Moment, plan: &mut Plan) {
     let weights = &ready.wishes.weights;
+    for &written in &moment.tremolo {
+        let ways = allowed_ways(moment, written, &ready.strings, ready.wishes);
+        if sounding(ready, code, index, written, &ways).is_none() {
+            plan.cost.glissando.add(weights.glissando);
+        }
+    }
     for letter in Letter::ALL {
         let stands = alteration(places_of(code)[letter.index()]);
         let differs = |wanted: Option<pitch::Alteration>| wanted.is_some_and(|w| w != stands);

@@ -71,7 +71,15 @@ pub(crate) fn asked(
         for attack in &moment.attacks {
             let ways = allowed_ways(moment, attack.pitch, strings, wishes);
             let midi = attack.pitch.midi();
-            tables.note(&ways, wishes, |string| tuned(index, string) == Some(midi));
+            let prices = (wishes.weights.respelled.into(), wishes.weights.lost);
+            tables.note(&ways, prices, |string| tuned(index, string) == Some(midi));
+        }
+        for &written in &moment.tremolo {
+            let ways = allowed_ways(moment, written, strings, wishes);
+            let prices = (0, wishes.weights.glissando);
+            tables.note(&ways, prices, |string| {
+                tuned(index, string) == Some(written.midi())
+            });
         }
         for letter in Letter::ALL {
             if let Some(wanted) = moment.glissando.get(letter) {
@@ -112,10 +120,9 @@ pub(crate) fn allowed_ways(
         By::Key { .. } => false,
     };
     ways.retain(|way| !stuck(way));
-    let clash = moment
-        .attacks
-        .iter()
-        .any(|other| other.pitch.letter == written.letter && other.pitch.alter != written.alter);
+    let attacks = moment.attacks.iter().map(|attack| attack.pitch);
+    let mut others = attacks.chain(moment.tremolo.iter().copied());
+    let clash = others.any(|other| other.letter == written.letter && other.alter != written.alter);
     let written_stands = ways.first().is_some_and(|way| !way.respelled);
     if wishes.spelling == Spelling::Written && written_stands && !clash {
         ways.truncate(1);
@@ -130,8 +137,9 @@ struct Tables {
 }
 
 impl Tables {
-    fn note(&mut self, ways: &[Way], wishes: &Wishes, tuned: impl Fn(usize) -> bool) {
-        let price = |way: &Way| u64::from(way.respelled) * u64::from(wishes.weights.respelled);
+    /// A note with its prices on another string than the written one, and where it does not sound.
+    fn note(&mut self, ways: &[Way], (respelled, lost): (u64, u64), tuned: impl Fn(usize) -> bool) {
+        let price = |way: &Way| u64::from(way.respelled) * respelled;
         let mut by_key: Option<u64> = None;
         let mut by_pedal: Vec<(usize, u8, u64)> = Vec::new();
         for way in ways {
@@ -148,7 +156,7 @@ impl Tables {
         // a string that stands there sounds it, even if that should cost more than to lose it
         let least = |ways: [Option<u64>; 2]| {
             let all = ways.into_iter().chain([by_key]).flatten();
-            all.min().unwrap_or(wishes.weights.lost)
+            all.min().unwrap_or(lost)
         };
         match by_pedal[..] {
             [] => self.constant += least([None; 2]),

@@ -14,7 +14,7 @@ pub struct Item {
 pub struct Cost {
     /// Note heads that do not sound.
     pub lost: Item,
-    /// Letters that a glissando finds in another place.
+    /// Letters that a glissando finds in another place, and notes that a tremolo does not find.
     pub glissando: Item,
     /// Note heads on another string than the written one.
     pub respelled: Item,

@@ -75,6 +75,12 @@ pub struct Moment {
     pub attacks: Vec<Attack>,
     /// The setting that a glissando wants; letters it does not name are free.
     pub glissando: Setting,
+    /// The lowest and the highest string that a glissando sweeps from here to the next moment: all
+    /// between them are struck.
+    pub swept: Option<(SpelledPitch, SpelledPitch)>,
+    /// What a tremolo strikes here again or soon, beside what is plucked: its strings are to stand,
+    /// under whichever name.
+    pub tremolo: Vec<SpelledPitch>,
     /// Pedal marks that the part carries here; they hold already for the moment's notes.
     pub marks: Setting,
 }
@@ -125,6 +131,8 @@ impl Moment {
             damped: false,
             attacks: Vec::new(),
             glissando: Setting::default(),
+            swept: None,
+            tremolo: Vec::new(),
             marks: Setting::default(),
         }
     }

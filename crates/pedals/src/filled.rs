@@ -34,8 +34,8 @@ impl Filled {
         for (index, moment) in demand.moments.iter().enumerate() {
             if let Some(before) = index.checked_sub(1) {
                 let before = &demand.moments[before];
-                // in the middle of a sweep no foot moves
-                let still = before.glissando != Setting::default();
+                // in the middle of a sweep or a tremolo no foot moves
+                let still = before.glissando != Setting::default() || !before.tremolo.is_empty();
                 let until_us = if still { before.at_us } else { moment.at_us };
                 for at_us in between(before.at_us, until_us) {
                     filled.demand.moments.push(Moment {

@@ -8,6 +8,7 @@ mod beats;
 mod movements;
 mod rests;
 mod sweeps;
+mod tremolos;
 
 use std::collections::BTreeSet;
 
@@ -36,7 +37,8 @@ impl Demand {
     /// [`Piece::written_order`]).
     ///
     /// A tie's end is no attack. Notes ring until they are damped; where the part says étouffé, at
-    /// once. A glissando's setting holds from its first note until the note it arrives at; two
+    /// once. A glissando's setting holds from its first note until the note it arrives at; the notes of a
+    /// tremolo are wanted together for as long as both last; two
     /// strings that sound alike in quick alternation are wanted together, as in a glissando. A
     /// movement begins where the printed numbers of bars begin anew at 1, and nothing rings into it.
     ///
@@ -57,6 +59,7 @@ impl Demand {
         let places = places(piece, order, &written);
         let rests = rests::rests(piece, &places, &written);
         let sweeps = sweeps::sweeps(piece, &places, &written);
+        let tremolos = tremolos::tremolos(piece, &places, &written);
         let alternations = alternations::alternations(piece, &places, &written);
         let beats = Beats::of(piece);
         let moments = places.iter().enumerate().map(|(index, place)| {
@@ -72,7 +75,9 @@ impl Demand {
                 rest: rests[index],
                 damped: first && is_damped(piece, place),
                 attacks: attacks(piece, notes),
-                glissando: setting_of(sweeps[index].or(alternations[index])),
+                glissando: setting_of(sweeps[index].letters.or(alternations[index])),
+                swept: sweeps[index].strings,
+                tremolo: tremolos[index].clone(),
                 marks: if first {
                     marks(piece, place)
                 } else {

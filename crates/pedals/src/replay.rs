@@ -78,6 +78,6 @@ pub fn replay(demand: &Demand, harp: &Harp, wishes: &Wishes, plan: &Plan) -> Vec
     }
     let mut faults = feet::faults(demand, wishes, plan);
     faults.extend(strings::faults(demand, harp, wishes, plan));
-    faults.extend(bill::faults(demand, wishes, plan));
+    faults.extend(bill::faults(demand, harp, wishes, plan));
     faults
 }

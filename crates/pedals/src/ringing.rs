@@ -1,6 +1,8 @@
 //! How loudly a letter's strings still ring, and so what it costs to move its pedal.
 
-use crate::Demand;
+use pitch::SpelledPitch;
+
+use crate::{Demand, Moment};
 
 /// How long a string troubles a pedal that moves under it, in microseconds, by scientific octave
 /// from 0 to 8. A rough guess (common practice says only that basses ring long); no source.
@@ -30,8 +32,26 @@ pub(crate) fn ringing(demand: &Demand) -> Vec<[u32; 7]> {
             let octave = usize::try_from(attack.pitch.octave.clamp(0, 8)).unwrap_or(0);
             struck[attack.pitch.letter.index()][octave] = Some((moment.at_us, attack.rings_us));
         }
+        for (letter, octave) in left_to_ring(moment) {
+            struck[letter][octave] = Some((moment.at_us, u64::MAX));
+        }
     }
     all
+}
+
+/// Letter and octave of every string that a glissando or a tremolo strikes at a moment.
+fn left_to_ring(moment: &Moment) -> Vec<(usize, usize)> {
+    let height = |pitch: SpelledPitch| 7 * i32::from(pitch.octave) + pitch.letter.index() as i32;
+    let swept = moment.swept.into_iter();
+    let swept = swept.flat_map(|(low, high)| height(low).max(0)..=height(high).min(62));
+    let tremolo = moment
+        .tremolo
+        .iter()
+        .map(|&pitch| height(pitch).clamp(0, 62));
+    let heights = swept.chain(tremolo);
+    heights
+        .map(|height| (height as usize % 7, height as usize / 7))
+        .collect()
 }
 
 fn share((at_us, rings_us): (u64, u64), fades_us: u64, now_us: u64) -> u32 {
@@ -54,6 +74,27 @@ mod tests {
             attacks: attacks.into_iter().collect(),
             ..Moment::empty()
         }
+    }
+
+    #[test]
+    fn strings_that_were_swept_ring() {
+        let swept = |low: &str, high: &str| {
+            let mut demand = Demand {
+                moments: vec![moment(0, Some("C3")), moment(1_000_000, None)],
+                ..Demand::default()
+            };
+            demand.moments[0].swept = Some((low.parse().unwrap(), high.parse().unwrap()));
+            ringing(&demand)[1]
+        };
+        // D4 fades in 3 s, D3 in 4.5 s; C3 was plucked
+        assert_eq!(swept("D4", "F4"), [796, 682, 682, 682, 0, 0, 0]);
+        assert_eq!(swept("C3", "E4"), [796; 7]);
+        let mut demand = Demand {
+            moments: vec![moment(0, None), moment(1_500_000, None)],
+            ..Demand::default()
+        };
+        demand.moments[0].tremolo = vec!["G4".parse().unwrap()];
+        assert_eq!(ringing(&demand)[1], [0, 0, 0, 0, 512, 0, 0]);
     }
 
     #[test]

@@ -16,7 +16,15 @@ pub fn surviving_measures(demand: &Demand, plan: &Plan) -> Vec<(u32, u32)> {
             wanted.is_some() && wanted != setting.get(*letter)
         };
         let lost = plan.cannot.iter().any(|cannot| cannot.moment == index);
-        let holds = !lost && !pitch::Letter::ALL.iter().any(wrong);
+        let sounds = |note: &pitch::SpelledPitch| {
+            let mut letters = pitch::Letter::ALL.into_iter();
+            letters.any(|letter| {
+                let stands = setting.get(letter).map_or(0, pitch::Alteration::semitones);
+                (letter.semitones() + i32::from(stands) - note.midi()).rem_euclid(12) == 0
+            })
+        };
+        let holds =
+            !lost && !pitch::Letter::ALL.iter().any(wrong) && moment.tremolo.iter().all(sounds);
         let before = whole.insert(key, holds && whole.get(&key) != Some(&false));
         if before.is_none() {
             order.push(key);

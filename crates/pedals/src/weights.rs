@@ -10,7 +10,7 @@ use crate::{Demand, Moment};
 pub struct Weights {
     /// A note head that does not sound.
     pub lost: u64,
-    /// A letter that a glissando finds in another place.
+    /// A letter that a glissando finds in another place, or a note that a tremolo does not find.
     pub glissando: u64,
     /// A note head played on another string than the written one.
     pub respelled: u32,
@@ -72,7 +72,7 @@ impl Weights {
     /// that holds for some passes only counts as eight moves. Beyond sixteen thousand notes a lost
     /// one counts as much as thousands of moves, not more than any number of them.
     pub fn fewest(demand: &Demand) -> Self {
-        let letters = demand.moments.iter().map(named_by_glissando).sum::<u64>();
+        let letters = demand.moments.iter().map(held_for).sum::<u64>();
         let heads = demand.heads() as u64 + letters + 1;
         let moved = heads.min(1 << 17);
         // no plan moves a pedal that then sounds nothing: there are fewer moves than heads
@@ -94,7 +94,9 @@ impl Weights {
     }
 }
 
-fn named_by_glissando(moment: &Moment) -> u64 {
+/// What a moment wants for a glissando or a tremolo.
+fn held_for(moment: &Moment) -> u64 {
     let named = |letter: &Letter| moment.glissando.get(*letter).is_some();
-    Letter::ALL.iter().filter(|letter| named(letter)).count() as u64
+    let named = Letter::ALL.iter().filter(|letter| named(letter)).count();
+    (named + moment.tremolo.len()) as u64
 }

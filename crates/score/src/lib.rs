@@ -39,6 +39,7 @@ mod spelling;
 mod tempo;
 mod text;
 mod time_signature;
+mod tremolo;
 mod with_marks;
 
 pub use anchor::Anchor;
@@ -62,4 +63,5 @@ pub use played::Played;
 pub use read::{musicxml_text, read};
 pub use tempo::{Tempo, TempoMap};
 pub use time_signature::TimeSignature;
+pub use tremolo::Tremolo;
 pub use with_marks::with_marks;

@@ -69,6 +69,7 @@ pub(crate) fn read(bytes: &[u8], options: &Options) -> Result<Piece, ScoreError>
         notes,
         marks: marks(&events, &bars),
         glissandi: Vec::new(),
+        tremolos: Vec::new(),
     })
 }
 

@@ -1,10 +1,12 @@
 //! MusicXML: from the text of a score to a piece.
 
+mod alternating;
 mod assembled;
 mod attributes;
 mod barline;
 mod chord;
 mod cut;
+mod damp_glyph;
 mod direction;
 mod element;
 mod gathered;

@@ -1,7 +1,8 @@
 //! A score as it was read.
 
 use crate::{
-    Diagnostic, Fraction, Glissando, Mark, Measure, Moment, Note, Part, Played, TempoMap, moment,
+    Diagnostic, Fraction, Glissando, Mark, Measure, Moment, Note, Part, Played, TempoMap, Tremolo,
+    moment,
 };
 
 /// All that was read of a score. Notes and marks are in written order.
@@ -23,6 +24,8 @@ pub struct Piece {
     pub marks: Vec<Mark>,
     /// Glissandi of the chosen parts.
     pub glissandi: Vec<Glissando>,
+    /// Tremolos of two notes of the chosen parts.
+    pub tremolos: Vec<Tremolo>,
     /// Tempos of all parts.
     pub tempos: TempoMap,
     /// The measures in playing order: repeats, endings and jumps taken.

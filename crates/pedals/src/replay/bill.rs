@@ -2,15 +2,15 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use harp::Setting;
-use pitch::Letter;
+use harp::{Harp, Setting};
+use pitch::{Letter, SpelledPitch};
 
-use super::Fault;
-use crate::{Change, Demand, Foot, Plan, Strength, Wishes};
+use super::{Fault, strings};
+use crate::{Change, Demand, Foot, Moment, Plan, Strength, Wishes};
 
 type Line = (u32, u64);
 
-pub(super) fn faults(demand: &Demand, wishes: &Wishes, plan: &Plan) -> Vec<Fault> {
+pub(super) fn faults(demand: &Demand, harp: &Harp, wishes: &Wishes, plan: &Plan) -> Vec<Fault> {
     let weights = &wishes.weights;
     let times = |count: usize, price: u64| -> Line { (count as u32, count as u64 * price) };
     let of = |which: &dyn Fn(&Change) -> bool, price: u32| {
@@ -25,7 +25,7 @@ pub(super) fn faults(demand: &Demand, wishes: &Wishes, plan: &Plan) -> Vec<Fault
     let respelled = u64::from(weights.respelled);
     let found: [(&'static str, Line); 13] = [
         ("lost", times(plan.cannot.len(), weights.lost)),
-        ("glissando", glissando(demand, wishes, plan)),
+        ("glissando", glissando(demand, harp, wishes, plan)),
         ("respelled", times(plan.respelled.len(), respelled)),
         ("moved", of(&|_| true, weights.moved)),
         ("two_notches", of(&two, weights.two_notches)),
@@ -63,7 +63,7 @@ fn on_a_beat_or_in_a_rest(demand: &Demand, change: &Change) -> bool {
     }
 }
 
-fn glissando(demand: &Demand, wishes: &Wishes, plan: &Plan) -> Line {
+fn glissando(demand: &Demand, harp: &Harp, wishes: &Wishes, plan: &Plan) -> Line {
     let wrong = demand
         .moments
         .iter()
@@ -75,7 +75,7 @@ fn glissando(demand: &Demand, wishes: &Wishes, plan: &Plan) -> Line {
             };
             Letter::ALL.into_iter().filter(wrong)
         });
-    let count = wrong.count();
+    let count = wrong.count() + strings::silent_tremolos(demand, harp, wishes, plan);
     (count as u32, count as u64 * wishes.weights.glissando)
 }
 
@@ -158,6 +158,14 @@ fn share(demand: &Demand, change: &Change) -> u64 {
     let mut loudest = 0;
     let mut seen = Vec::new();
     for moment in demand.moments[..change.moment].iter().rev() {
+        for octave in 0..=8 {
+            if left_to_ring(moment, change.letter, octave) && !seen.contains(&octave) {
+                seen.push(octave);
+                let fades = (SECONDS[octave as usize] * 1e6) as u64;
+                let left = fades.saturating_sub(change.at_us - moment.at_us);
+                loudest = loudest.max(1024 * left / fades);
+            }
+        }
         for note in moment.attacks.iter().rev() {
             let octave = note.pitch.octave.clamp(0, 8);
             if note.pitch.letter != change.letter || seen.contains(&octave) {
@@ -175,4 +183,13 @@ fn share(demand: &Demand, change: &Change) -> u64 {
         }
     }
     loudest
+}
+
+/// Whether a glissando or a tremolo strikes the string of a letter and octave at a moment.
+fn left_to_ring(moment: &Moment, letter: Letter, octave: i8) -> bool {
+    let height = |pitch: SpelledPitch| (pitch.octave, pitch.letter.index());
+    let here = (octave, letter.index());
+    let swept = moment.swept;
+    swept.is_some_and(|(low, high)| height(low) <= here && here <= height(high))
+        || moment.tremolo.iter().any(|&pitch| height(pitch) == here)
 }

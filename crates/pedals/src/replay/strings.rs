@@ -4,10 +4,10 @@
 use std::collections::BTreeMap;
 
 use harp::{Harp, HarpKind, Mechanism, Setting, StringName};
-use pitch::{Alteration, Letter};
+use pitch::{Alteration, Letter, SpelledPitch};
 
 use super::Fault;
-use crate::{Demand, Plan, Wishes};
+use crate::{Demand, Plan, Spelling, Wishes};
 
 pub(super) fn faults(demand: &Demand, harp: &Harp, wishes: &Wishes, plan: &Plan) -> Vec<Fault> {
     let mut faults = retuned(demand, wishes, plan);
@@ -49,6 +49,34 @@ pub(super) fn faults(demand: &Demand, harp: &Harp, wishes: &Wishes, plan: &Plan)
     faults
 }
 
+/// How many notes of tremolos do not sound, each counted at every moment that asks for it.
+pub(super) fn silent_tremolos(demand: &Demand, harp: &Harp, wishes: &Wishes, plan: &Plan) -> usize {
+    let mut silent = 0;
+    for (index, moment) in demand.moments.iter().enumerate() {
+        let by_key = by_key(plan, index);
+        let hall = Hall {
+            harp,
+            wishes,
+            setting: &plan.settings[index],
+            by_key: &by_key,
+        };
+        let attacks = moment.attacks.iter().map(|attack| attack.pitch);
+        let all: Vec<SpelledPitch> = attacks.chain(moment.tremolo.iter().copied()).collect();
+        let sounds = |written: &&SpelledPitch| {
+            let clash = |o: &SpelledPitch| o.letter == written.letter && o.alter != written.alter;
+            if hall.written_is_wanted(**written) && !all.iter().any(clash) {
+                return hall.sounds(written.letter, written.octave, written.midi());
+            }
+            Letter::ALL.into_iter().any(|letter| {
+                let mut octaves = written.octave - 1..=written.octave + 1;
+                octaves.any(|octave| hall.sounds(letter, octave, written.midi()))
+            })
+        };
+        silent += moment.tremolo.iter().filter(|note| !sounds(note)).count();
+    }
+    silent
+}
+
 /// The harp as it stands at a moment.
 struct Hall<'a> {
     harp: &'a Harp,
@@ -58,6 +86,24 @@ struct Hall<'a> {
 }
 
 impl Hall<'_> {
+    /// Whether a note may be played on the written string only: it could be had there.
+    fn written_is_wanted(&self, written: SpelledPitch) -> bool {
+        let name = StringName::new(written.letter, written.octave);
+        let broken = &self.wishes.broken;
+        let alteration = Alteration::from_semitones(i64::from(written.alter));
+        let stands = self.harp.string(name).is_some() || self.wishes.any_octave;
+        let works = alteration.is_some_and(|alteration| {
+            let mut stuck = broken.stuck.iter();
+            let elsewhere =
+                |&(letter, at): &(Letter, Alteration)| letter == name.letter && at != alteration;
+            !stuck.any(elsewhere) && !broken.dead_discs.contains(&(name, alteration))
+        });
+        self.wishes.spelling == Spelling::Written
+            && stands
+            && works
+            && !broken.missing.contains(&name)
+    }
+
     /// Whether the string of a letter and octave sounds a key number now.
     fn sounds(&self, letter: Letter, octave: i8, midi: i32) -> bool {
         let name = StringName::new(letter, octave);

@@ -53,6 +53,15 @@ pub(crate) fn ringing(demand: &Demand, wishes: &Wishes, moment: usize, letter: L
                     struck
                 };
             }
+            let here = (octave as i8, letter.index());
+            let height = |pitch: SpelledPitch| (pitch.octave, pitch.letter.index());
+            let swept = earlier
+                .swept
+                .is_some_and(|(low, high)| height(low) <= here && here <= height(high));
+            let again = earlier.tremolo.iter().any(|&pitch| height(pitch) == here);
+            if index < moment && (swept || again) {
+                struck = Some((earlier.at_us, u64::MAX));
+            }
         }
         if let Some((at, rings)) = struck {
             let age = demand.moments[moment].at_us - at;
@@ -69,17 +78,22 @@ pub(crate) fn notes(demand: &Demand, wishes: &Wishes, index: usize, places: &Pla
     let weights = &wishes.weights;
     let moment = &demand.moments[index];
     let mut cost = 0;
-    for attack in &moment.attacks {
-        let written = attack.pitch;
+    let respelled = u64::from(weights.respelled);
+    let attacks = moment.attacks.iter();
+    let attacks = attacks.map(|attack| (attack.pitch, weights.lost, respelled));
+    let tremolo = moment.tremolo.iter();
+    let tremolo = tremolo.map(|&note| (note, weights.glissando, 0));
+    for (written, lost, respelled) in attacks.chain(tremolo) {
         let as_written = places[written.letter.index()] == written.alter;
         let stuck_away = wishes
             .broken
             .stuck
             .iter()
             .any(|&(letter, at)| letter == written.letter && at.semitones() != written.alter);
-        let clash = moment.attacks.iter().any(|other| {
-            other.pitch.letter == written.letter && other.pitch.alter != written.alter
-        });
+        let attacks = moment.attacks.iter().map(|attack| attack.pitch);
+        let clash = attacks
+            .chain(moment.tremolo.iter().copied())
+            .any(|other| other.letter == written.letter && other.alter != written.alter);
         let forced = wishes.spelling == Spelling::Written
             && written.alter.abs() < 2
             && !stuck_away
@@ -89,8 +103,8 @@ pub(crate) fn notes(demand: &Demand, wishes: &Wishes, index: usize, places: &Pla
             .any(|letter| sounds(letter, places[letter.index()], written));
         cost += match (as_written, otherwise && !forced) {
             (true, _) => 0,
-            (false, true) => u64::from(weights.respelled),
-            (false, false) => weights.lost,
+            (false, true) => respelled,
+            (false, false) => lost,
         };
     }
     let mut price = |wanted: Option<Alteration>, letter: Letter, price: u64| {

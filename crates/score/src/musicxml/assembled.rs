@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use super::gathered::{Bar, Gathered, MOST_NOTES};
 use super::head::Head;
-use super::{passage, printed_jump, sweep, tempo_change};
+use super::{alternating, passage, printed_jump, sweep, tempo_change};
 use crate::doubts::Doubts;
 use crate::jump::Jump;
 use crate::order::playing_order;
@@ -31,6 +31,7 @@ pub(crate) fn piece(
     let mut marks = std::mem::take(&mut gathered.marks);
     sort_marks(&mut marks);
     let glissandi = sweep::glissandi(&gathered.sweeps, &notes, &marks, &mut gathered.doubts);
+    let tremolos = alternating::tremolos(std::mem::take(&mut gathered.tremolos), &notes);
     let jumps = jumps(&mut gathered);
     let tempos = tempo_change::tempos(
         std::mem::take(&mut gathered.tempos),
@@ -58,6 +59,7 @@ pub(crate) fn piece(
         notes,
         marks,
         glissandi,
+        tremolos,
         tempos: TempoMap::new(tempos, tempo::UNSAID),
         order,
     }

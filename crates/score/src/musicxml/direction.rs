@@ -1,5 +1,6 @@
 //! `<direction>` and `<sound>`: tempo, rehearsal marks, diagrams, words, jumps.
 
+use super::damp_glyph::{damps_all, is_damp_glyph};
 use super::element::{Element, child, children, decimal, says_yes, text, whole};
 use super::part_reader::PartReader;
 use super::passage::PassageWords;
@@ -28,6 +29,9 @@ pub(crate) fn read(reader: &mut PartReader<'_>, direction: Element<'_, '_>) {
     for kind in children(direction, "direction-type").flat_map(|kind| kind.children()) {
         match kind.tag_name().name() {
             "words" => add(&mut words, kind.text().unwrap_or_default()),
+            "symbol" if kind.text().is_some_and(is_damp_glyph) => {
+                damp_sign(reader, kind.text().unwrap_or_default(), place);
+            }
             "symbol" => add(&mut words, accidental(kind.text().unwrap_or_default())),
             "metronome" if !sound.is_some_and(|sound| sound.has_attribute("tempo")) => {
                 metronome_mark(reader, kind, sounding);
@@ -98,9 +102,24 @@ fn mark(reader: &mut PartReader<'_>, element: Element<'_, '_>, place: Place) {
         }
         "damp" => Some(MarkKind::Damp),
         "damp-all" => Some(MarkKind::DampAll),
+        "other-direction" => damp_kind(element.attribute("smufl").unwrap_or_default()),
         _ => None,
     };
     keep(reader, kind, place);
+}
+
+fn damp_sign(reader: &mut PartReader<'_>, glyph: &str, place: Place) {
+    if reader.role.chosen {
+        keep(reader, damp_kind(glyph), place);
+    }
+}
+
+/// What a glyph says of damping.
+fn damp_kind(glyph: &str) -> Option<MarkKind> {
+    if damps_all(glyph) {
+        return Some(MarkKind::DampAll);
+    }
+    is_damp_glyph(glyph).then_some(MarkKind::Damp)
 }
 
 fn read_words(reader: &mut PartReader<'_>, words: &str, place: Place) {

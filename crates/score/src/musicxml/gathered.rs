@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use super::alternating::Alternating;
 use super::passage::PassageWords;
 use super::tempo_change::TempoChange;
 use crate::doubts::Doubts;
@@ -10,7 +11,7 @@ use crate::{Anchor, Fraction, KeySignature, Mark, Note, Repeat, Tempo, TimeSigna
 
 /// Most notes of the chosen parts together.
 pub(crate) const MOST_NOTES: usize = 500_000;
-/// Most marks, tempos and ends of glissandi, of each.
+/// Most marks, tempos, tremolos and ends of glissandi, of each.
 const MOST_MARKS: usize = 100_000;
 /// Most jumps, of those that are told and those that are printed.
 const MOST_JUMPS: usize = 1_000;
@@ -41,6 +42,8 @@ pub(crate) struct Gathered {
     pub(crate) known_jumps: BTreeSet<(bool, Jump)>,
     /// Beginnings and ends of glissandi.
     pub(crate) sweeps: Vec<SweepEnd>,
+    /// Tremolos of two notes.
+    pub(crate) tremolos: Vec<Alternating>,
     /// What was doubtful.
     pub(crate) doubts: Doubts,
     /// Notes that were left out for their number.
@@ -136,6 +139,13 @@ impl Gathered {
         let room = self.printed_jumps.len() < MOST_JUMPS;
         if room && self.known_jumps.insert((true, jump.clone())) {
             self.printed_jumps.push((jump, text.to_owned()));
+        }
+    }
+
+    /// Adds a tremolo, while there is room.
+    pub(crate) fn tremolo(&mut self, tremolo: Alternating) {
+        if self.tremolos.len() < MOST_MARKS {
+            self.tremolos.push(tremolo);
         }
     }
 

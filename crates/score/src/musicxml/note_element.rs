@@ -1,6 +1,8 @@
 //! `<note>`: one note head, or a rest.
 
+use super::alternating;
 use super::chord::{plucked, tie_of};
+use super::damp_glyph::is_damp_glyph;
 use super::element::{Element, child, children, text, whole};
 use super::gathered::SweepEnd;
 use super::part_reader::PartReader;
@@ -99,17 +101,22 @@ fn pend(
         etouffe: marks.etouffe,
         anchor: reader.anchor(),
     };
+    reader.tremolo = reader.tremolo.or(marks.tremolo);
     marks.keep(reader, &note);
     reader.chord.push(note);
 }
 
 fn finish_chord(reader: &mut PartReader<'_>) {
     let chord = std::mem::take(&mut reader.chord);
+    let tremolo = reader.tremolo.take();
     let Some(first) = chord.first() else { return };
     if first.grace.is_some() {
         let voice = first.voice;
         reader.graces.entry(voice).or_default().push(chord);
         return;
+    }
+    if let Some(starts) = tremolo {
+        alternating::read(reader, &chord, starts);
     }
     keep(reader, chord);
 }
@@ -149,6 +156,8 @@ struct Notations {
     arpeggio: Option<Arpeggio>,
     etouffe: bool,
     let_ring: bool,
+    /// Whether a tremolo of two notes starts, or else stops.
+    tremolo: Option<bool>,
     /// Glissandi and slides: whether one starts, its number, whether it is a slide.
     sweeps: Vec<(bool, (u32, bool))>,
 }
@@ -172,6 +181,15 @@ impl Notations {
                 }
                 "non-arpeggiate" => found.arpeggio = Some(Arpeggio::Together),
                 "technical" => found.technical(notation),
+                "ornaments" => {
+                    let kind = child(notation, "tremolo").and_then(|t| t.attribute("type"));
+                    found.tremolo = match kind {
+                        Some("start") => Some(true),
+                        Some("stop") => Some(false),
+                        _ => found.tremolo,
+                    };
+                }
+                "other-notation" | "articulations" => found.etouffe |= is_damp_sign(notation),
                 name @ ("glissando" | "slide") if matches!(kind, "start" | "stop") => {
                     let number = notation.attribute("number");
                     let number = number.and_then(|number| number.parse().ok()).unwrap_or(1);
@@ -215,6 +233,7 @@ impl Notations {
         let other = text(technical, "other-technical").unwrap_or_default();
         let damped = [PassageKind::DampedHere, PassageKind::DampedFrom];
         self.etouffe |= PassageKind::of(other).is_some_and(|kind| damped.contains(&kind));
+        self.etouffe |= is_damp_sign(technical);
     }
 
     /// Keeps what is not the note's own.
@@ -238,4 +257,10 @@ impl Notations {
             });
         }
     }
+}
+
+/// Whether an element, or one within it, names one of SMuFL's glyphs for damping.
+fn is_damp_sign(notation: Element<'_, '_>) -> bool {
+    let mut all = notation.descendants();
+    all.any(|element| element.attribute("smufl").is_some_and(is_damp_glyph))
 }

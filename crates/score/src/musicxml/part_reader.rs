@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::alternating::{self, Alternating};
 use super::element::Element;
 use super::gathered::Gathered;
 use super::transposition::Transposition;
@@ -32,6 +33,10 @@ pub(crate) struct PartReader<'g> {
     byte: usize,
     /// The chord that is not yet finished.
     pub(crate) chord: Vec<Note>,
+    /// Whether a tremolo starts (or else stops) at it.
+    pub(crate) tremolo: Option<bool>,
+    /// Tremolos that wait for their second half, by voice.
+    pub(crate) alternating: BTreeMap<u32, Alternating>,
     /// Onset of the last note that was no member of a chord.
     pub(crate) onset: Fraction,
     /// Grace notes by voice that wait for their main note, a chord each.
@@ -72,6 +77,8 @@ impl<'g> PartReader<'g> {
             element: 0,
             byte: 0,
             chord: Vec::new(),
+            tremolo: None,
+            alternating: BTreeMap::new(),
             onset: Fraction::ZERO,
             graces: BTreeMap::new(),
             doubted: None,
@@ -101,6 +108,7 @@ impl<'g> PartReader<'g> {
         }
         watch(self, None);
         note_element::finish_voices(self);
+        alternating::finish(self);
         let furthest = self.furthest;
         let bar = self.gathered.bar(measure);
         bar.length = bar.length.max(furthest);

@@ -50,6 +50,10 @@ fn sound(piece: &Piece) {
         assert!(glissando.from < piece.notes.len());
         assert!(glissando.to.is_none_or(|to| to < piece.notes.len()));
     }
+    for tremolo in &piece.tremolos {
+        assert!(tremolo.notes.iter().all(|&note| note < piece.notes.len()));
+        assert!(tremolo.measure < measures && tremolo.from <= tremolo.to);
+    }
     let moments = piece.moments(&piece.order);
     assert!(
         moments

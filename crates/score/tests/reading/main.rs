@@ -23,4 +23,5 @@ mod sweeps;
 mod tempos;
 mod ties;
 mod times;
+mod tremolos;
 mod written;

@@ -182,3 +182,39 @@ fn not_to_be_damped_is_no_damping() {
     .concat()]);
     assert_eq!(damped(&piece), "x.");
 }
+
+// SMuFL (W3C), 'Plucked techniques': U+E638 pluckedDamp, U+E639 pluckedDampAll, U+E63B
+// pluckedDampOnStem; MusicXML 4.0 names them in the attribute `smufl`.
+#[test]
+fn signs_for_damping_at_a_note_damp_it() {
+    let signs = [
+        "<technical><other-technical smufl=\"pluckedDamp\"/></technical>",
+        "<technical><other-technical smufl=\"pluckedDampAll\"/></technical>",
+        "<articulations><other-articulation smufl=\"pluckedDampOnStem\"/></articulations>",
+        "<other-notation type=\"single\" smufl=\"pluckedDamp\"/>",
+        "<technical><other-technical smufl=\"pluckedPlectrum\"/></technical>",
+    ];
+    let notes: String = signs
+        .iter()
+        .map(|sign| note("C4", 1, &format!("<notations>{sign}</notations>")))
+        .collect();
+    let read = piece(&score(&[&format!("{}{notes}", divisions(1))]));
+    assert_eq!(damped(&read), "xxxx.");
+}
+
+#[test]
+fn signs_for_damping_between_notes_are_marks() {
+    let sign =
+        |kind: &str| format!("<direction><direction-type>{kind}</direction-type></direction>");
+    let read = piece(&score(&[&[
+        divisions(1),
+        sign("<symbol>pluckedDamp</symbol>"),
+        note("C4", 1, ""),
+        sign("<other-direction smufl=\"pluckedDampAll\"/>"),
+        note("C4", 1, ""),
+        sign("<symbol>pluckedPlectrum</symbol>"),
+    ]
+    .concat()]));
+    let kinds: Vec<&score::MarkKind> = read.marks.iter().map(|mark| &mark.kind).collect();
+    assert_eq!(kinds, [&score::MarkKind::Damp, &score::MarkKind::DampAll]);
+}

@@ -57,20 +57,38 @@ pub(crate) fn head_prices(
             .iter()
             .map(|note| allowed(harp, wishes, moment, note.pitch))
             .collect();
+        let again: Vec<Vec<Way>> = moment
+            .tremolo
+            .iter()
+            .map(|&note| allowed(harp, wishes, moment, note))
+            .collect();
+        let prices = (wishes.weights.lost, u64::from(wishes.weights.respelled));
+        let tremolo = (wishes.weights.glissando, 0);
         (0..ALL)
             .map(|code| {
                 let notes = moment.attacks.iter().zip(&ways).map(|(note, ways)| {
-                    price_of_note(wishes, tuned, code, note.pitch.midi(), ways)
+                    price_of_note(prices, tuned, code, note.pitch.midi(), ways)
                 });
-                notes.sum::<u64>() + letters(wishes, moment, code)
+                let again = moment
+                    .tremolo
+                    .iter()
+                    .zip(&again)
+                    .map(|(note, ways)| price_of_note(tremolo, tuned, code, note.midi(), ways));
+                notes.chain(again).sum::<u64>() + letters(wishes, moment, code)
             })
             .collect()
     };
     demand.moments.iter().map(of).collect()
 }
 
-fn price_of_note(wishes: &Wishes, tuned: &Tuned, code: usize, midi: i32, ways: &[Way]) -> u64 {
-    let mut price = wishes.weights.lost;
+fn price_of_note(
+    (lost, respelled): (u64, u64),
+    tuned: &Tuned,
+    code: usize,
+    midi: i32,
+    ways: &[Way],
+) -> u64 {
+    let mut price = lost;
     for way in ways {
         let sounds = match way.alter {
             Some(alter) => place_of(code, way.string.letter.index()) as i8 - 1 == alter,
@@ -80,7 +98,7 @@ fn price_of_note(wishes: &Wishes, tuned: &Tuned, code: usize, midi: i32, ways: &
             return 0;
         }
         if sounds {
-            price = u64::from(wishes.weights.respelled);
+            price = respelled;
         }
     }
     price
@@ -143,10 +161,11 @@ fn ways(harp: &Harp, wishes: &Wishes, written: SpelledPitch) -> Vec<Way> {
 /// Those that the spelling leaves open.
 fn allowed(harp: &Harp, wishes: &Wishes, moment: &Moment, written: SpelledPitch) -> Vec<Way> {
     let mut all = ways(harp, wishes, written);
-    let clash = |other: &pedals::Attack| {
-        other.pitch.letter == written.letter && other.pitch.alter != written.alter
-    };
-    let free = wishes.spelling == Spelling::Free || moment.attacks.iter().any(clash);
+    let clash =
+        |other: SpelledPitch| other.letter == written.letter && other.alter != written.alter;
+    let attacks = moment.attacks.iter().map(|attack| attack.pitch);
+    let mut others = attacks.chain(moment.tremolo.iter().copied());
+    let free = wishes.spelling == Spelling::Free || others.any(clash);
     if !free && all.iter().any(|way| way.as_written) {
         all.retain(|way| way.as_written);
     }

@@ -1,7 +1,7 @@
 //! When feet may act, and what moving each pedal costs there.
 
 use pedals::{Demand, Strength, Wishes};
-use pitch::Letter;
+use pitch::{Letter, SpelledPitch};
 
 /// A moment, or a place between two moments.
 pub(crate) struct Place {
@@ -16,7 +16,7 @@ pub(crate) struct Place {
 const SECONDS: [f64; 9] = [8.0, 8.0, 6.0, 4.5, 3.0, 2.0, 1.2, 0.7, 0.5];
 
 /// As the planner's words have it: before a note, no two places lie more than 0.2 s apart, twelve
-/// of these parts at most, evenly over the time since the moment before. In a sweep there are none.
+/// of these parts at most, evenly over the time since the moment before. In a sweep or a tremolo there are none.
 pub(crate) fn places(demand: &Demand, wishes: &Wishes) -> Vec<Place> {
     let mut all = Vec::new();
     let mut struck = [[None; 9]; 7];
@@ -26,7 +26,8 @@ pub(crate) fn places(demand: &Demand, wishes: &Wishes) -> Vec<Place> {
             let gap = moment.at_us - before.at_us;
             let sweep = Letter::ALL
                 .iter()
-                .any(|&l| before.glissando.get(l).is_some());
+                .any(|&l| before.glissando.get(l).is_some())
+                || !before.tremolo.is_empty();
             let parts = if sweep { 0 } else { gap.div_ceil(200_000) };
             for part in 1..parts {
                 if parts - part <= 12 {
@@ -52,6 +53,17 @@ pub(crate) fn places(demand: &Demand, wishes: &Wishes) -> Vec<Place> {
         for note in &moment.attacks {
             let octave = note.pitch.octave.clamp(0, 8) as usize;
             struck[note.pitch.letter.index()][octave] = Some((moment.at_us, note.rings_us));
+        }
+        for octave in 0..9 {
+            for letter in Letter::ALL {
+                let height = |pitch: SpelledPitch| (pitch.octave, pitch.letter.index());
+                let here = (octave as i8, letter.index());
+                let swept = |(low, high)| height(low) <= here && here <= height(high);
+                let again = moment.tremolo.iter().any(|&pitch| height(pitch) == here);
+                if again || moment.swept.is_some_and(swept) {
+                    struck[letter.index()][octave] = Some((moment.at_us, u64::MAX));
+                }
+            }
         }
     }
     all
