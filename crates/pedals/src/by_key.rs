@@ -76,16 +76,16 @@ impl ByKey {
     fn by_stretches(
         &mut self,
         heads: &[Head],
-        starts: &[(usize, bool)],
+        starts: &[usize],
         options: &[Vec<i32>],
         wishes: &Wishes,
     ) {
         let mut rows: Vec<Vec<(u64, usize)>> = Vec::new();
-        for (stretch, &(start, free)) in starts.iter().enumerate() {
-            let end = starts.get(stretch + 1).map_or(usize::MAX, |next| next.0);
+        for (stretch, &start) in starts.iter().enumerate() {
+            let end = starts.get(stretch + 1).copied().unwrap_or(usize::MAX);
             let within = |head: &&Head| (start..end).contains(&head.moment);
             let within: Vec<&Head> = heads.iter().filter(within).collect();
-            let retune = if free { 0 } else { wishes.weights.retuned };
+            let retune = wishes.weights.retuned;
             let row = options.iter().map(|option| {
                 let own: u64 = within.iter().map(|head| least(head, option, wishes)).sum();
                 let (so_far, from) = cheapest_before(rows.last(), options, option, retune);
@@ -97,21 +97,16 @@ impl ByKey {
         self.trace(starts, &rows, options);
     }
 
-    fn trace(
-        &mut self,
-        starts: &[(usize, bool)],
-        rows: &[Vec<(u64, usize)>],
-        options: &[Vec<i32>],
-    ) {
+    fn trace(&mut self, starts: &[usize], rows: &[Vec<(u64, usize)>], options: &[Vec<i32>]) {
         let last = rows.last().into_iter().flatten().enumerate();
         let Some((mut at, &(cost, _))) = last.min_by_key(|(_, cell)| cell.0) else {
             return;
         };
         self.least = cost;
-        for (row, &(start, free)) in rows.iter().zip(starts).rev() {
+        for (row, &start) in rows.iter().zip(starts).rev() {
             self.stretches.push((start, options[at].clone()));
             let from = row[at].1;
-            if !free {
+            if start > 0 {
                 self.retuned += differences(&options[from], &options[at]);
             }
             at = from;
@@ -130,18 +125,17 @@ impl ByKey {
     }
 
     /// As the player reads it: every string at the beginning, then only what changes.
-    pub(crate) fn told(&self, strings: &Strings, demand: &Demand) -> Vec<Tuned> {
+    pub(crate) fn told(&self, strings: &Strings) -> Vec<Tuned> {
         let mut told = Vec::new();
         for (index, (from_moment, tuned)) in self.stretches.iter().enumerate() {
             for (string, (&name, &midi)) in strings.by_key.iter().zip(tuned).enumerate() {
                 let before = index.checked_sub(1).map(|i| self.stretches[i].1[string]);
                 if before != Some(midi) {
-                    let new_movement = demand.movements.contains(from_moment);
                     told.push(Tuned {
                         string: name,
                         midi,
                         from_moment: *from_moment,
-                        in_a_rest: index > 0 && !new_movement,
+                        in_a_rest: index > 0,
                     });
                 }
             }
@@ -170,17 +164,15 @@ fn heads(demand: &Demand, strings: &Strings, wishes: &Wishes) -> Vec<Head> {
     heads
 }
 
-/// Where strings may be tuned anew, and whether that is between movements.
-fn starts(demand: &Demand, wishes: &Wishes) -> Vec<(usize, bool)> {
-    let mut starts = vec![(0, true)];
+/// Where strings may be tuned anew: before the movement, and in long rests.
+fn starts(demand: &Demand, wishes: &Wishes) -> Vec<usize> {
+    let mut starts = vec![0];
     for (index, moment) in demand.moments.iter().enumerate().skip(1) {
-        if demand.movements.contains(&index) {
-            starts.push((index, true));
-        } else if wishes
+        if wishes
             .retune_rest_us
             .is_some_and(|least| moment.rest && rest_us(demand, index) >= least)
         {
-            starts.push((index, false));
+            starts.push(index);
         }
     }
     starts

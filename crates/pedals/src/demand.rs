@@ -90,8 +90,8 @@ pub struct Moment {
 pub struct Demand {
     /// The moments in playing order.
     pub moments: Vec<Moment>,
-    /// The first moment of each movement after the first: strings without discs may be set anew
-    /// there. Ascending.
+    /// The first moment of each movement after the first: pedals and strings without discs may be
+    /// set anew there. Ascending; nothing written before it is played again after it.
     pub movements: Vec<usize>,
 }
 

@@ -71,7 +71,8 @@ pub fn diagrams(piece: &Piece, demand: &Demand, plan: &Plan) -> Vec<NewMark> {
     for of_measure in all.chunk_by(|one, other| measure(one) == measure(other)) {
         let [only] = of_measure else { continue };
         let there = measure(only);
-        if only.moment == 0 || has_rehearsal(piece, there) {
+        let begins = only.moment == 0 || demand.movements.contains(&only.moment);
+        if begins || has_rehearsal(piece, there) {
             let kind = NewMarkKind::Diagram(letters(only.what));
             marks.push(at(piece, there, begin, kind));
         }

@@ -5,6 +5,7 @@
 
 mod hands;
 mod line;
+mod remedies;
 
 use harp::{Harp, OpenTuning, StringName};
 use pitch::SpelledPitch;
@@ -13,6 +14,7 @@ use crate::plan::Remedy;
 use crate::{Demand, Hand, Item};
 use hands::Hands;
 use line::{Line, lines};
+use remedies::Strings;
 
 /// Prices of a plan for a lever harp; nothing here has a source.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -83,7 +85,8 @@ pub struct LeverCannot {
     pub pitch: SpelledPitch,
     /// Why.
     pub reason: LeverReason,
-    /// What could be done.
+    /// What could be done, the nearest first: another string that stands so there or that the piece
+    /// does not play, the same in another octave, or to leave it out.
     pub remedies: Vec<Remedy>,
 }
 
@@ -132,7 +135,7 @@ pub struct LeverPlan {
     pub cost: LeverCost,
     /// Whether no plan costs less that keeps written names where their strings have them. Strings
     /// are planned each for itself and then share the hands: where they cannot, or the right hand
-    /// must help, that is not proven.
+    /// must help where the left alone would have done for each, that is not proven.
     pub optimal: bool,
     /// By how much a plan could cost less at most.
     pub gap: u64,
@@ -237,6 +240,15 @@ fn in_tuning(
     }
     plan.flips.sort_by_key(|flip| (flip.at_us, flip.string));
     silent(demand, &lines, &mut plan);
+    let strings = Strings {
+        harp,
+        played: lines.iter().map(|line| line.string).collect(),
+    };
+    let mut cannot = std::mem::take(&mut plan.cannot);
+    for lost in &mut cannot {
+        lost.remedies = strings.remedies(&plan, lost.moment, lost.pitch);
+    }
+    plan.cannot = cannot;
     bill(&mut plan, wishes);
     (plan, least)
 }
@@ -251,7 +263,7 @@ fn silent(demand: &Demand, lines: &[Line], plan: &mut LeverPlan) {
                     attack,
                     pitch: demand.moments[wanted.moment].attacks[attack].pitch,
                     reason: wanted.reason,
-                    remedies: vec![Remedy::LeaveOut],
+                    remedies: Vec::new(),
                 });
             }
         }

@@ -28,6 +28,7 @@ mod hindsight;
 mod idle;
 pub mod in_the_score;
 mod lever;
+mod movements;
 mod paper_part;
 mod pinned;
 mod plan;

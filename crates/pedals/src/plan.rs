@@ -113,9 +113,10 @@ pub struct Contradicted {
 /// A plan for a pedal harp.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Plan {
-    /// Where all pedals stand for the notes of each moment: one can start anywhere.
+    /// Where all pedals stand for the notes of each moment: one can start anywhere. At the first
+    /// moment of a movement they have been set in the pause before it.
     pub settings: Vec<Setting>,
-    /// Every pedal moved, in order.
+    /// Every pedal moved in playing, in order; not those set between movements.
     pub changes: Vec<Change>,
     /// Notes on another string than the written one.
     pub respelled: Vec<Respelled>,

@@ -8,6 +8,7 @@ use crate::asked::Asked;
 use crate::bound::Bound;
 use crate::code::{Code, alteration, places_of, setting_of};
 use crate::contradicted::contradicted;
+use crate::movements::{joined, movements};
 use crate::plan::{Change, Plan};
 use crate::playings::Playings;
 use crate::ready::Ready;
@@ -18,6 +19,9 @@ use crate::ways::By;
 use crate::{Demand, Item, Wishes};
 
 /// The cheapest plan for a piece on a pedal harp, by the prices given.
+///
+/// Movements are planned each for itself: between them the pedals are set as they must stand, which
+/// is no change and has no price.
 ///
 /// Exact: `optimal` says that no plan costs less. Where the work allowed ran out it is false, and
 /// `gap` says by how much a plan could cost less at most.
@@ -36,6 +40,22 @@ use crate::{Demand, Item, Wishes};
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 pub fn plan(demand: &Demand, harp: &Harp, wishes: &Wishes) -> Plan {
+    let movements = movements(demand, wishes);
+    if movements.is_empty() {
+        return in_one(demand, harp, wishes);
+    }
+    let mut work = wishes.work_limit;
+    let plans = movements.into_iter().map(|mut movement| {
+        movement.wishes.work_limit = work;
+        let plan = in_one(&movement.demand, harp, &movement.wishes);
+        work = work.saturating_sub(plan.work);
+        (movement.first, plan)
+    });
+    joined(demand, plans.collect())
+}
+
+/// The plan of a piece that is one movement.
+fn in_one(demand: &Demand, harp: &Harp, wishes: &Wishes) -> Plan {
     let played_again = demand.moments.iter().any(|moment| moment.pass > 1);
     let (ready, solved) = if wishes.same_marks && played_again {
         let playings = Playings::of(demand);
@@ -95,7 +115,7 @@ pub(crate) fn told(ready: &Ready<'_>, solved: &Solved) -> Plan {
         respelled: Vec::new(),
         cannot: Vec::new(),
         contradicted: Vec::new(),
-        tuned: ready.by_key.told(&ready.strings, ready.demand),
+        tuned: ready.by_key.told(&ready.strings),
         cost: crate::Cost::default(),
         optimal: false,
         gap: 0,

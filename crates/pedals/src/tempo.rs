@@ -4,6 +4,7 @@ mod passages;
 
 use harp::Harp;
 
+use crate::movements::movements;
 use crate::planner::cheapest;
 use crate::solve::playable;
 use crate::{Demand, Feet, Weights, Wishes};
@@ -24,6 +25,17 @@ const LENGTHS: [usize; 2] = [64, 256];
 /// home twice, however slow. Only feet are asked, not hands, nor whether rests still suffice to retune. Where the work
 /// allowed runs out at a tempo, that tempo counts as too fast.
 pub fn fastest_tempo(demand: &Demand, harp: &Harp, wishes: &Wishes) -> Option<u32> {
+    let movements = movements(demand, wishes);
+    if movements.is_empty() {
+        return of_one(demand, harp, wishes);
+    }
+    let each = movements
+        .iter()
+        .filter_map(|movement| of_one(&movement.demand, harp, &movement.wishes));
+    each.min()
+}
+
+fn of_one(demand: &Demand, harp: &Harp, wishes: &Wishes) -> Option<u32> {
     let feet = wishes.feet;
     let wishes = Wishes {
         weights: Weights::fewest(demand),

@@ -71,6 +71,52 @@ fn low_c_and_d_keep_one_pitch_in_a_movement() {
     assert!(two.tuned.iter().all(|tuned| !tuned.in_a_rest));
 }
 
+// All seven pedals change between the movements, in no time and for nothing; within one, they would
+// cost and be too slow.
+#[test]
+fn pedals_are_set_before_a_movement_for_nothing() {
+    let flats = ["Cb4", "Db4", "Eb4", "Fb4", "Gb4", "Ab4", "Bb4"];
+    let sharps = ["C#4", "D#4", "E#4", "F#4", "G#4", "A#4", "B#4"];
+    let mut demand = piece(&[
+        (0, &flats),
+        (100_000, &flats),
+        (200_000, &sharps),
+        (300_000, &sharps),
+    ]);
+    let wishes = Wishes::comfortable();
+    assert!(planned(&demand, &wishes).cost.total() > 0);
+    demand.movements = vec![2];
+    let plan = planned(&demand, &wishes);
+    check_cannot(&plan, &[]);
+    assert_eq!((plan.changes.len(), plan.cost.total()), (0, 0));
+    assert!(plan.optimal);
+    assert_eq!(plan.settings[1], all(Alteration::Flat));
+    assert_eq!(plan.settings[2], all(Alteration::Sharp));
+    let harp = Harp::named("pedal47").unwrap();
+    assert_eq!(pedals::fastest_tempo(&demand, &harp, &wishes), None);
+    // what she chose holds in the movement in which she chose it
+    let pin = pedals::Pin {
+        moment: 3,
+        letter: Letter::D,
+        alteration: Alteration::Flat,
+    };
+    let chosen = Wishes {
+        pins: vec![pin],
+        opening: all(Alteration::Flat),
+        ..wishes
+    };
+    let plan = planned(&demand, &chosen);
+    assert_eq!(plan.cost.pins.count, 0);
+    assert_eq!(plan.settings[3].get(Letter::D), Some(Alteration::Flat));
+}
+
+fn all(alteration: Alteration) -> harp::Setting {
+    let letters = Letter::ALL.into_iter();
+    letters.fold(harp::Setting::default(), |setting, letter| {
+        setting.with(letter, alteration)
+    })
+}
+
 #[test]
 fn a_long_rest_lets_a_string_be_retuned() {
     let mut demand = piece(&[(0, &["Cb1"]), (1_000_000, &[]), (21_000_000, &["Cn1"])]);

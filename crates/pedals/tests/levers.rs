@@ -9,7 +9,9 @@
 mod passage;
 
 use harp::{Harp, OpenTuning, StringName};
-use pedals::{Attack, Demand, Hand, LeverPlan, LeverReason, LeverWishes, Moment, plan_levers};
+use pedals::{
+    Attack, Demand, Hand, LeverPlan, LeverReason, LeverWishes, Moment, Remedy, plan_levers,
+};
 use pitch::{Alteration, MajorKey, SpelledPitch};
 use proptest::prelude::*;
 
@@ -102,6 +104,8 @@ fn a_flip_takes_the_hand_that_is_free() {
     assert!(plan.cannot.is_empty(), "{plan:?}");
     let hands: Vec<_> = plan.flips.iter().map(|flip| (flip.hand, flip.on)).collect();
     assert_eq!(hands, [(Hand::Right, true), (Hand::Right, false)]);
+    // there is no other way: no plan costs less
+    assert!(plan.optimal, "{}", plan.gap);
     // the right plays all of it: the left is free
     let plan = planned(&flipping(Hand::Right), &only(OpenTuning::C));
     assert_eq!(plan.flips.len(), 2);
@@ -119,6 +123,38 @@ fn where_no_hand_is_free_the_note_is_told() {
     assert_eq!(plan.cannot.len(), 1);
     assert_eq!(plan.cannot[0].reason, LeverReason::LeverElsewhere);
     assert!(plan.flips.is_empty());
+    // no other string sounds F sharp in this tuning; the next F's lever can be put on before the piece
+    let remedies = &plan.cannot[0].remedies;
+    assert_eq!(remedies.last(), Some(&Remedy::LeaveOut));
+    assert!(matches!(remedies[0], Remedy::Octave(_)), "{remedies:?}");
+}
+
+// In E flat the A flat string is open, and G♯ is a raised G: two strings for one sound.
+#[test]
+fn a_lost_note_is_told_with_another_string_and_another_octave() {
+    let wishes = LeverWishes {
+        right_hand: false,
+        ..only(OpenTuning::Eb)
+    };
+    // the left hand plays all the time: G cannot be raised for the G sharp
+    let mut demand = flipping(Hand::Left);
+    for (moment, note) in [(0, "G4"), (2, "G#4"), (4, "G4")] {
+        demand.moments[moment].attacks[0].pitch = note.parse().unwrap();
+    }
+    let plan = planned(&demand, &wishes);
+    assert_eq!(plan.cannot.len(), 1);
+    let expected = [
+        Remedy::Respell("Ab4".parse().unwrap()),
+        Remedy::Octave("G#3".parse().unwrap()),
+        Remedy::LeaveOut,
+    ];
+    assert_eq!(plan.cannot[0].remedies, expected);
+    // two octaves lower there is a string
+    let outside = planned(&piece(&[(0, &["C8"])]), &wishes);
+    assert_eq!(
+        outside.cannot[0].remedies,
+        [Remedy::Octave("C6".parse().unwrap()), Remedy::LeaveOut]
+    );
 }
 
 #[test]

@@ -1,13 +1,13 @@
 //! Movements in one file.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use score::Piece;
 
 use crate::Moment;
 
-/// The first moment of each movement after the first: bars are counted anew from 1 there. A bar
-/// before it that is not counted is its upbeat.
+/// The first moment of each movement after the first: bars are counted anew from 1 there, and what was
+/// written before is not played again. A bar before it that is not counted is its upbeat.
 pub(crate) fn movements(piece: &Piece, moments: &[Moment]) -> Vec<usize> {
     let begins = |index: usize| {
         let number = |at: usize| piece.measures.get(at).map(|measure| measure.number.trim());
@@ -26,5 +26,18 @@ pub(crate) fn movements(piece: &Piece, moments: &[Moment]) -> Vec<usize> {
             movements.push(index);
         }
     }
+    let last = last_playing(moments);
+    movements.retain(|&first| {
+        let mut before = moments[..first].iter();
+        before.all(|moment| last[&moment.measure] < first)
+    });
     movements
+}
+
+/// For each measure the last of its moments.
+fn last_playing(moments: &[Moment]) -> BTreeMap<u32, usize> {
+    let places = moments.iter().enumerate();
+    places
+        .map(|(place, moment)| (moment.measure, place))
+        .collect()
 }

@@ -39,10 +39,11 @@ impl Hands {
         }
     }
 
-    /// Whether some hand could flip a lever between two moments.
-    pub(super) fn could(&self, demand: &Demand, after: usize, moment: usize) -> bool {
+    /// The hand that could flip a lever between two moments, the left if both could.
+    pub(super) fn first_free(&self, demand: &Demand, after: usize, moment: usize) -> Option<Hand> {
         let between = (demand.moments[after].at_us, demand.moments[moment].at_us);
-        after < moment && self.place(between).is_some()
+        let place = (after < moment).then(|| self.place(between))?;
+        place.map(|(hand, ..)| self.free[hand].0)
     }
 
     /// Gives a hand's time to a flip: the left hand's if it has any, as late as it can be, so that

@@ -7,8 +7,7 @@ use pitch::{Alteration, Letter, SpelledPitch};
 
 use super::hands::Hands;
 use super::{LeverCannot, LeverReason, LeverRespelled, LeverWishes};
-use crate::Demand;
-use crate::plan::Remedy;
+use crate::{Demand, Hand};
 
 /// A moment at which a string is wanted in a position.
 #[derive(Clone, Debug)]
@@ -91,7 +90,7 @@ pub(super) fn lines(
 impl Line {
     /// The cheapest positions: at each moment where it is wanted open or raised, against the price
     /// of a flip, which takes a free hand. Gives what they cost: less, for this string, no plan can,
-    /// for here it has the hands to itself, and either is as good.
+    /// for here it has the hands to itself.
     pub(super) fn plan(&mut self, demand: &Demand, wishes: &LeverWishes, hands: &Hands) -> u64 {
         let weights = &wishes.weights;
         let mut costs = [0, u64::from(weights.before)];
@@ -99,8 +98,13 @@ impl Line {
         for (index, wanted) in self.wanted.iter().enumerate() {
             let before = index.checked_sub(1).map(|index| &self.wanted[index]);
             let flip = before.and_then(|before| {
-                let free = hands.could(demand, before.moment, wanted.moment);
-                free.then_some(u64::from(weights.flip))
+                let hand = hands.first_free(demand, before.moment, wanted.moment)?;
+                let more = if hand == Hand::Right {
+                    weights.right_hand
+                } else {
+                    0
+                };
+                Some(u64::from(weights.flip) + u64::from(more))
             });
             let lost = wanted.attacks.len() as u64 * u64::from(weights.lost);
             let mut next = [(0, false); 2];
@@ -205,6 +209,6 @@ fn out_of_reach(harp: &Harp, moment: usize, attack: usize, written: SpelledPitch
         } else {
             LeverReason::OutsideTheHarp
         },
-        remedies: vec![Remedy::LeaveOut],
+        remedies: Vec::new(),
     }
 }

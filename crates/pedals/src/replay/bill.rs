@@ -120,7 +120,11 @@ fn passes_differ(demand: &Demand, wishes: &Wishes, plan: &Plan) -> Line {
         names.push(name);
     }
     let mut differ = BTreeSet::new();
-    for (pair, name) in plan.settings.windows(2).zip(names.iter().skip(1)) {
+    for (before, name) in names.iter().skip(1).enumerate() {
+        if demand.movements.contains(&(before + 1)) {
+            continue;
+        }
+        let pair = &plan.settings[before..];
         for letter in Letter::ALL {
             let to = pair[1].get(letter);
             let elsewhere = stands[name].iter().any(|other| other.get(letter) != to);

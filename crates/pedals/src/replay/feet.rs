@@ -25,6 +25,10 @@ pub(super) fn faults(demand: &Demand, wishes: &Wishes, plan: &Plan) -> Vec<Fault
                 faults.push(Fault::Foot { change: index });
             }
         }
+        // between movements all pedals are set
+        if demand.movements.contains(&moment) {
+            stands = *told;
+        }
         if stands != *told || !told.is_complete() {
             faults.push(Fault::Setting { moment });
         }
@@ -36,14 +40,15 @@ pub(super) fn faults(demand: &Demand, wishes: &Wishes, plan: &Plan) -> Vec<Fault
     }
     faults.extend(changes.map(|(change, _)| Fault::Time { change }));
     for foot in Foot::BOTH {
-        too_soon(&wishes.feet, plan, foot, &mut faults);
+        too_soon(demand, &wishes.feet, plan, foot, &mut faults);
     }
     faults
 }
 
 fn in_time(demand: &Demand, change: &Change) -> bool {
     let at = |moment: usize| demand.moments[moment].at_us;
-    change.moment > 0 && at(change.moment - 1) <= change.at_us && change.at_us <= at(change.moment)
+    let playing = change.moment > 0 && !demand.movements.contains(&change.moment);
+    playing && at(change.moment - 1) <= change.at_us && change.at_us <= at(change.moment)
 }
 
 fn may_reach(feet: &Feet, change: &Change) -> bool {
@@ -58,14 +63,14 @@ fn may_reach(feet: &Feet, change: &Change) -> bool {
 
 /// Between two movements of a foot lies the time of the later; two neighbouring pedals may make one
 /// movement if that is allowed.
-fn too_soon(feet: &Feet, plan: &Plan, foot: Foot, faults: &mut Vec<Fault>) {
+fn too_soon(demand: &Demand, feet: &Feet, plan: &Plan, foot: Foot, faults: &mut Vec<Fault>) {
     let own: Vec<(usize, &Change)> = plan
         .changes
         .iter()
         .enumerate()
         .filter(|(_, change)| change.foot == foot)
         .collect();
-    let mut before: Option<u64> = None;
+    let mut before: Option<(usize, u64)> = None;
     let mut rest = &own[..];
     while let Some(&(index, change)) = rest.first() {
         let pair = rest
@@ -77,13 +82,14 @@ fn too_soon(feet: &Feet, plan: &Plan, foot: Foot, faults: &mut Vec<Fault>) {
         let neighbours = pair.is_none_or(|(_, other)| are_neighbours(change.letter, other.letter));
         let alone = change.together != pair.is_some();
         let needs = movement.iter().map(|(_, change)| time(feet, change)).max();
-        let late = before.is_some_and(|before| {
-            change.at_us < before || change.at_us - before < needs.unwrap_or(0)
+        let late = before.is_some_and(|(within, before)| {
+            let soon = change.at_us < before || change.at_us - before < needs.unwrap_or(0);
+            within == movement_of(demand, change) && soon
         });
         if late || alone || !neighbours || (pair.is_some() && !feet.together) {
             faults.push(Fault::TooSoon { change: index });
         }
-        before = Some(change.at_us);
+        before = Some((movement_of(demand, change), change.at_us));
     }
 }
 
@@ -99,4 +105,10 @@ fn time(feet: &Feet, change: &Change) -> u64 {
 fn are_neighbours(one: Letter, other: Letter) -> bool {
     let place = |letter: Letter| "DCB EFGA".find(letter.as_char()).unwrap_or(0);
     place(one).abs_diff(place(other)) == 1
+}
+
+/// In the how-manieth movement a change falls.
+fn movement_of(demand: &Demand, change: &Change) -> usize {
+    let begun = demand.movements.iter();
+    begun.filter(|&&first| first <= change.moment).count()
 }

@@ -111,18 +111,24 @@ fn changes(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io::Res
             stands.entry(measure).or_default().push(at);
         }
     }
-    if marks.is_empty() {
+    if marks.is_empty() && read.demand.movements.is_empty() {
         writeln!(out, "\nNo pedal moves in the piece.")?;
     } else {
         writeln!(out, "\nIn the piece")?;
     }
-    let mut measures: Vec<u32> = by_measure.keys().chain(stands.keys()).copied().collect();
+    let movements = movements(read);
+    let firsts = movements.iter().map(|(_, first)| first);
+    let measures = by_measure.keys().chain(stands.keys()).chain(firsts);
+    let mut measures: Vec<u32> = measures.copied().collect();
     measures.sort_unstable();
     measures.dedup();
-    let mut movements = movements(read).into_iter().peekable();
+    let mut movements = movements.into_iter().peekable();
     for measure in measures {
         while let Some((number, _)) = movements.next_if(|&(_, first)| first <= measure) {
-            writeln!(out, "  Movement {number}")?;
+            writeln!(out, "  Before movement {number}")?;
+            let first = read.demand.movements.get(number - 2);
+            let set = first.and_then(|&first| told.plan.settings.get(first));
+            setting(set.copied().unwrap_or_default(), naming, "      ", out)?;
         }
         for at in stands.get(&measure).into_iter().flatten() {
             let mark = read.rehearsal(measure).unwrap_or_default();

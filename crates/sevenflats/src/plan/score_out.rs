@@ -1,4 +1,4 @@
-//! The score with the plan in it: the opening diagram, a diagram at every rehearsal mark, each change
+//! The score with the plan in it: the opening diagram, a diagram at every movement and rehearsal mark, each change
 //! pencilled between the staves, and nothing else changed.
 
 use std::path::Path;

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::asked::{changes, check_as_written, page, planned, planned_with, setting};
+use crate::asked::{changes, check_as_written, page, planned, planned_with, setting, setting_at};
 
 /// `C1 Cb1 1`: the string, what it is tuned to, and in which movement.
 fn tuned(plan: &Value) -> Vec<String> {
@@ -32,25 +32,18 @@ fn low_strings_are_flat_in_one_movement_and_natural_in_the_next() {
 }
 
 // Flats of the first movement: D♮4, B♭3, C♮4, E♭4, F♮4, G♮4, A♭4. The second wants F♯, E♮, C♯ (D♮
-// beside it) and B♮: four pedals, each once.
+// beside it) and B♮: four pedals, set before it begins, so that none moves in playing.
 #[test]
-fn the_pedals_are_not_asked_to_move_them() {
+fn pedals_are_set_between_the_movements() {
     let plan = planned("two-movements", &[]);
     assert_eq!(setting(&plan["opening_setting"]), "nnbbnnb");
-    let moved = changes(&plan);
-    assert_eq!(moved.len(), 4, "{moved:?}");
-    for pedal in [
-        "F natural>sharp",
-        "E flat>natural",
-        "C natural>sharp",
-        "B flat>natural",
-    ] {
-        assert!(
-            moved.iter().any(|change| change.contains(pedal)),
-            "{moved:?}"
-        );
-    }
-    assert_eq!(plan["moves"], 4);
+    assert!(changes(&plan).is_empty(), "{:?}", changes(&plan));
+    assert_eq!(plan["moves"], 0);
+    assert_eq!(setting_at(&plan, 4), "nnbbnnb");
+    let second = setting_at(&plan, 5);
+    assert_eq!(&second[..6], "n#nn#n", "{second}");
+    let page = page("two-movements", &[]);
+    assert!(page.contains("Before movement 2"), "{page}");
 }
 
 // The printed numbers begin anew: measure 6 is bar 2 of the second movement.
