@@ -61,7 +61,7 @@ fn a_person_reads_which_movement_they_are_retuned_for() {
     for words in [
         "by key 7C to C♭\n",
         "by key 7D to D♮, for movement 2 (bar 1)",
-        "Movement 2",
+        "Before movement 2",
     ] {
         assert!(page.contains(words), "no '{words}' in {page}");
     }
