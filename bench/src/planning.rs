@@ -3,7 +3,7 @@
 use std::hint::black_box;
 
 use harp::Harp;
-use pedals::{Demand, Pin, Plan, Wishes, plan};
+use pedals::{Demand, Pin, Plan, Planner, Wishes, plan};
 use pitch::{Alteration, Letter};
 use score::{Options, read};
 
@@ -80,15 +80,12 @@ fn timed(
     }
     let mut again_optimal = true;
     if let Some((demand, wishes, first)) = &known {
+        let mut planner = Planner::new(demand.clone(), harp, wishes.clone());
         for run in 0..RUNS {
-            let wishes = Wishes {
-                pins: chosen(first, (run + 1) * demand.moments.len() / (RUNS + 1))
-                    .into_iter()
-                    .collect(),
-                ..wishes.clone()
-            };
+            let moment = (run + 1) * demand.moments.len() / (RUNS + 1);
+            let pin = chosen(first, moment);
             let clock = CpuClock::start();
-            let plan = black_box(plan(demand, &harp, &wishes));
+            let plan = black_box(planner.choose(pin.as_slice()));
             again.push(clock.seconds());
             again_optimal &= plan.optimal;
         }

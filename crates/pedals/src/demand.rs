@@ -91,7 +91,7 @@ pub struct Demand {
     /// The moments in playing order.
     pub moments: Vec<Moment>,
     /// The first moment of each movement after the first: pedals and strings without discs may be
-    /// set anew there. Ascending; nothing written before it is played again after it.
+    /// set anew there, and nothing rings into it. Ascending; nothing written before it is played again after it.
     pub movements: Vec<usize>,
 }
 

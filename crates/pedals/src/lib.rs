@@ -8,6 +8,7 @@
 extern crate self as pedals;
 
 mod account;
+mod again;
 mod asked;
 pub mod at_passes;
 mod bound;
@@ -55,6 +56,7 @@ mod weights;
 mod wishes;
 mod written;
 
+pub use again::Planner;
 pub use by_key::Tuned;
 pub use code::SETTINGS;
 pub use cost::{Cost, Item};

@@ -55,7 +55,7 @@ pub fn plan(demand: &Demand, harp: &Harp, wishes: &Wishes) -> Plan {
 }
 
 /// The plan of a piece that is one movement.
-fn in_one(demand: &Demand, harp: &Harp, wishes: &Wishes) -> Plan {
+pub(crate) fn in_one(demand: &Demand, harp: &Harp, wishes: &Wishes) -> Plan {
     let played_again = demand.moments.iter().any(|moment| moment.pass > 1);
     let (ready, solved) = if wishes.same_marks && played_again {
         let playings = Playings::of(demand);

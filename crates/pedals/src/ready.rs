@@ -8,7 +8,7 @@ use crate::asked::{Asked, asked};
 use crate::by_key::ByKey;
 use crate::code::{Code, code_of};
 use crate::filled::Filled;
-use crate::prices::move_prices;
+use crate::prices::{MovePrices, move_prices};
 use crate::search::{Problem, Step};
 use crate::solve::{Solved, solve};
 use crate::ways::Strings;
@@ -26,7 +26,48 @@ pub(crate) struct Ready<'a> {
     timeless: OnceCell<Vec<Code>>,
 }
 
+/// What is known of a piece on a harp apart from its wishes.
+pub(crate) struct Known {
+    strings: Strings,
+    by_key: ByKey,
+    filled: Filled,
+    at_us: Vec<i64>,
+    asked: Vec<Asked>,
+    prices: Vec<MovePrices>,
+}
+
 impl<'a> Ready<'a> {
+    /// What is known of it, to be used again.
+    pub(crate) fn known(self) -> Known {
+        Known {
+            strings: self.strings,
+            by_key: self.by_key,
+            filled: self.filled,
+            at_us: self.problem.at_us,
+            asked: self.problem.asked,
+            prices: self.problem.prices,
+        }
+    }
+
+    /// The same piece with wishes that differ in nothing but pins; what is asked is still that of
+    /// before.
+    pub(crate) fn again(demand: &'a Demand, wishes: &'a Wishes, known: Known) -> Self {
+        Self {
+            demand,
+            wishes,
+            strings: known.strings,
+            by_key: known.by_key,
+            filled: known.filled,
+            problem: Problem {
+                at_us: known.at_us,
+                asked: known.asked,
+                prices: known.prices,
+                wishes,
+            },
+            timeless: OnceCell::new(),
+        }
+    }
+
     /// A piece for each tuning of the strings without discs that is worth trying.
     pub(crate) fn choices(demand: &'a Demand, harp: &Harp, wishes: &'a Wishes) -> Vec<ByKey> {
         ByKey::choices(demand, &Strings::of(harp, wishes), wishes)

@@ -27,6 +27,22 @@ const AT_ONCE: usize = 4;
 /// The cheapest steps, marks that hold for some passes only paid for; or what costs no less than
 /// the bound, if there are none.
 pub(crate) fn with_same_marks(ready: &Ready<'_>, playings: &Playings, below: u64) -> Solved {
+    with_rules(ready, playings, below).0
+}
+
+/// What marks were held to in the best plan, and where that changes what is asked or paid.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Held {
+    rules: Vec<Rule>,
+    changed: BTreeSet<usize>,
+}
+
+/// The same, with the bound as it stands at the end, and what the marks were held to.
+pub(crate) fn with_rules(
+    ready: &Ready<'_>,
+    playings: &Playings,
+    below: u64,
+) -> (Solved, Bound, Held) {
     let mut branching = Branching {
         ready,
         playings,
@@ -37,6 +53,8 @@ pub(crate) fn with_same_marks(ready: &Ready<'_>, playings: &Playings, below: u64
             cost: below,
             ..Solved::default()
         },
+        rules: Vec::new(),
+        best_rules: Vec::new(),
         spent: 0,
     };
     let first = branching.under(&[], below);
@@ -44,7 +62,45 @@ pub(crate) fn with_same_marks(ready: &Ready<'_>, playings: &Playings, below: u64
     branching.straight_on(&first);
     branching.best.least = branching.one_by_one(first);
     branching.best.work = branching.spent;
-    branching.best
+    let held = Held {
+        rules: branching.best_rules,
+        changed: branching.changed,
+    };
+    (branching.best, branching.bound, held)
+}
+
+/// The cheapest steps under the rules that marks were held to before, with a bound in which some
+/// places have changed; `None` if there are none.
+pub(crate) fn under_the_same_rules(
+    ready: &Ready<'_>,
+    playings: &Playings,
+    bound: Bound,
+    held: &mut Held,
+    changed: Vec<usize>,
+) -> Option<(Solved, Bound)> {
+    let mut branching = Branching {
+        ready,
+        playings,
+        problem: ready.problem.clone(),
+        bound,
+        changed: held.changed.iter().copied().chain(changed).collect(),
+        best: Solved {
+            cost: u64::MAX,
+            ..Solved::default()
+        },
+        rules: Vec::new(),
+        best_rules: Vec::new(),
+        spent: 0,
+    };
+    let sought = branching.under(&held.rules, u64::MAX);
+    let differ = branching.judged(&sought)?;
+    // marks that need no rules to be the same are the best there are
+    if held.rules.is_empty() && differ.is_empty() {
+        branching.best.least = sought.least;
+    }
+    held.changed = branching.changed;
+    branching.best.work = branching.spent;
+    Some((branching.best, branching.bound))
 }
 
 /// What a written place must keep to, for a letter.
@@ -84,6 +140,9 @@ struct Branching<'a> {
     bound: Bound,
     changed: BTreeSet<usize>,
     best: Solved,
+    /// The rules looked at last, and those of the best.
+    rules: Vec<Rule>,
+    best_rules: Vec<Rule>,
     spent: u64,
 }
 
@@ -219,6 +278,7 @@ impl Branching<'_> {
         if cost < self.best.cost {
             self.best.steps.clone_from(steps);
             self.best.cost = cost;
+            self.best_rules.clone_from(&self.rules);
         }
         Some(differ)
     }
@@ -227,6 +287,7 @@ impl Branching<'_> {
     fn under(&mut self, rules: &[Rule], below: u64) -> Sought {
         let feet = self.ready.wishes.feet;
         let reckoned = self.bound.reckoned();
+        self.rules = rules.to_vec();
         self.set(rules);
         let work = self.ready.wishes.work_limit.saturating_sub(self.spent);
         let sought = seek(&self.problem, feet, &mut self.bound, below, work / 8);

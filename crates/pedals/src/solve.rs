@@ -29,6 +29,19 @@ pub(crate) struct Sought {
     pub(crate) work: u64,
 }
 
+impl Sought {
+    /// What was found, as the cheapest there is; nothing at no cost if nothing was.
+    pub(crate) fn solved(self) -> Solved {
+        let (cost, steps) = self.best.unwrap_or_default();
+        Solved {
+            steps,
+            cost,
+            least: self.least.min(cost),
+            work: self.work,
+        }
+    }
+}
+
 /// The cheapest steps that cost less than a bound; `None` if there are none (or none was found).
 pub(crate) fn solve(problem: &Problem<'_>, feet: Feet, below: u64, work: u64) -> Option<Solved> {
     let sought = seek(problem, feet, &mut Bound::of(problem, &feet), below, work);

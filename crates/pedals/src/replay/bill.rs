@@ -161,7 +161,7 @@ fn share(demand: &Demand, change: &Change) -> u64 {
     }
     let mut loudest = 0;
     let mut seen = Vec::new();
-    for moment in demand.moments[..change.moment].iter().rev() {
+    for (index, moment) in demand.moments[..change.moment].iter().enumerate().rev() {
         for octave in 0..=8 {
             if left_to_ring(moment, change.letter, octave) && !seen.contains(&octave) {
                 seen.push(octave);
@@ -182,7 +182,7 @@ fn share(demand: &Demand, change: &Change) -> u64 {
                 loudest = loudest.max(1024 * (fades - age) / fades);
             }
         }
-        if moment.damped {
+        if moment.damped || demand.movements.contains(&index) {
             break;
         }
     }
