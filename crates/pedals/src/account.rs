@@ -1,6 +1,8 @@
 //! Going through a plan note by note and move by move: what sounds where, what does not and why,
 //! and what it all costs.
 
+use std::cell::OnceCell;
+
 use harp::StringName;
 use pitch::{Letter, SpelledPitch};
 
@@ -50,6 +52,7 @@ pub(crate) fn sounding(
 
 fn notes(ready: &Ready<'_>, code: Code, index: usize, moment: &Moment, plan: &mut Plan) {
     let weights = &ready.wishes.weights;
+    let at_once = OnceCell::new();
     for (attack, note) in moment.attacks.iter().enumerate() {
         let written = note.pitch;
         let ways = allowed_ways(moment, written, &ready.strings, ready.wishes);
@@ -60,7 +63,7 @@ fn notes(ready: &Ready<'_>, code: Code, index: usize, moment: &Moment, plan: &mu
                 moment: index,
                 attack,
                 pitch: written,
-                reason: reason(ready, index, written, &ways),
+                reason: reason(ready, index, written, &ways, &at_once),
                 remedies: remedies(ready, code, index, written),
             });
             continue;

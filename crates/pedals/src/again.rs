@@ -133,7 +133,7 @@ impl Part {
         let ready = Ready::new(demand, harp, wishes, choices.pop().unwrap_or_default());
         let (solved, bound, held) = if wants_same_marks(demand, wishes) {
             let playings = Playings::of(demand);
-            with_rules(&ready, &playings, u64::MAX)
+            with_rules(&ready, &playings, u64::MAX, wishes.work_limit)
         } else {
             let mut bound = Bound::to_be_changed(&ready.problem, &wishes.feet);
             let work = wishes.work_limit;

@@ -59,8 +59,8 @@ pub(crate) fn in_one(demand: &Demand, harp: &Harp, wishes: &Wishes) -> Plan {
     let played_again = demand.moments.iter().any(|moment| moment.pass > 1);
     let (ready, solved) = if wishes.same_marks && played_again {
         let playings = Playings::of(demand);
-        over_tunings(demand, harp, wishes, |ready, below| {
-            with_same_marks(ready, &playings, below)
+        over_tunings(demand, harp, wishes, |ready, below, work| {
+            with_same_marks(ready, &playings, below, work)
         })
     } else {
         cheapest(demand, harp, wishes)
@@ -74,34 +74,40 @@ pub(crate) fn cheapest<'a>(
     harp: &Harp,
     wishes: &'a Wishes,
 ) -> (Ready<'a>, Solved) {
-    over_tunings(demand, harp, wishes, |ready, _| ready.solve())
+    over_tunings(demand, harp, wishes, |ready, _, work| ready.solve(work))
 }
 
 /// The cheapest of what is found for each tuning of the strings without discs; the finding is told
-/// what has been found before.
+/// the cost found before and the work left.
 fn over_tunings<'a>(
     demand: &'a Demand,
     harp: &Harp,
     wishes: &'a Wishes,
-    find: impl Fn(&Ready<'a>, u64) -> Solved,
+    find: impl Fn(&Ready<'a>, u64, u64) -> Solved,
 ) -> (Ready<'a>, Solved) {
     let mut choices = Ready::choices(demand, harp, wishes).into_iter();
     let first = choices.next().unwrap_or_default();
     let mut ready = Ready::new(demand, harp, wishes, first);
-    let mut solved = find(&ready, u64::MAX);
+    let mut solved = find(&ready, u64::MAX, wishes.work_limit);
     let mut others = None;
     for choice in choices {
         let others = *others.get_or_insert_with(|| least_of_others(&ready));
         if choice.least + others >= solved.cost {
             break;
         }
+        let spent = solved.work;
+        if spent > wishes.work_limit {
+            solved.least = solved.least.min(choice.least + others);
+            break;
+        }
         let other = Ready::new(demand, harp, wishes, choice);
-        let also = find(&other, solved.cost);
+        let also = find(&other, solved.cost, wishes.work_limit - spent);
         let least = solved.least.min(also.least);
+        let work = spent + also.work;
         if also.cost < solved.cost {
             (ready, solved) = (other, also);
         }
-        solved.least = least;
+        (solved.least, solved.work) = (least, work);
     }
     (ready, solved)
 }

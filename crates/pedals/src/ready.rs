@@ -102,9 +102,8 @@ impl<'a> Ready<'a> {
     }
 
     /// The cheapest steps, or the best found within the work allowed.
-    pub(crate) fn solve(&self) -> Solved {
-        let (feet, work) = (self.wishes.feet, self.wishes.work_limit);
-        solve(&self.problem, feet, u64::MAX, work).unwrap_or_default()
+    pub(crate) fn solve(&self, work: u64) -> Solved {
+        solve(&self.problem, self.wishes.feet, u64::MAX, work).unwrap_or_default()
     }
 
     /// The setting at each moment of the demand.

@@ -1,5 +1,7 @@
 //! Why a note cannot be had, and what could be done.
 
+use std::cell::OnceCell;
+
 use pitch::SpelledPitch;
 
 use crate::account::{played, sounding};
@@ -9,12 +11,14 @@ use crate::plan::{Reason, Remedy};
 use crate::ready::Ready;
 use crate::ways::{By, Way};
 
-/// Why a note is lost that these ways were open to.
+/// Why a note is lost that these ways were open to; whether its moment wants more than any setting
+/// holds is found once.
 pub(crate) fn reason(
     ready: &Ready<'_>,
     index: usize,
     written: SpelledPitch,
     ways: &[Way],
+    at_once: &OnceCell<bool>,
 ) -> Reason {
     if ways.is_empty() {
         return if playable_if_whole(ready, written) {
@@ -26,8 +30,11 @@ pub(crate) fn reason(
     if ways.iter().all(|way| matches!(way.by, By::Key { .. })) {
         return Reason::TunedByKey;
     }
-    let lost = lost_at(ready, index);
-    if (0..SETTINGS as Code).map(&lost).min().unwrap_or(0) > 0 {
+    let lost = || lost_at(ready, index);
+    if *at_once.get_or_init(|| {
+        let lost = lost();
+        (0..SETTINGS as Code).all(|code| lost(code) > 0)
+    }) {
         return Reason::AtOnce;
     }
     // a price that no seven pedals moved there and back would outweigh
@@ -42,7 +49,7 @@ pub(crate) fn reason(
     ];
     let dearest: u64 = dearest.into_iter().map(u64::from).sum();
     let outweighs = weights.lost > 20 * dearest && ready.wishes.pins.is_empty();
-    if !outweighs && lost(ready.timeless()[index]) > 0 {
+    if !outweighs && lost()(ready.timeless()[index]) > 0 {
         Reason::TooDear
     } else {
         Reason::TooFast

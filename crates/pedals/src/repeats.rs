@@ -15,19 +15,22 @@ use crate::playings::{OnlyThen, Playings};
 use crate::prices::STUCK;
 use crate::ready::Ready;
 use crate::search::Problem;
-use crate::solve::{Solved, Sought, seek};
+use crate::solve::{A_ROW, Solved, Sought, seek};
 
 /// More than anything else but a pin: what breaking a rule costs.
 const BROKEN: u64 = PIN >> 4;
-/// Steps of a search that are as much work as a row of a bound.
-const A_ROW: u64 = 100;
 /// Rules are tried for all marks at once so often.
 const AT_ONCE: usize = 4;
 
 /// The cheapest steps, marks that hold for some passes only paid for; or what costs no less than
 /// the bound, if there are none.
-pub(crate) fn with_same_marks(ready: &Ready<'_>, playings: &Playings, below: u64) -> Solved {
-    with_rules(ready, playings, below).0
+pub(crate) fn with_same_marks(
+    ready: &Ready<'_>,
+    playings: &Playings,
+    below: u64,
+    work: u64,
+) -> Solved {
+    with_rules(ready, playings, below, work).0
 }
 
 /// What marks were held to in the best plan, and where that changes what is asked or paid.
@@ -42,6 +45,7 @@ pub(crate) fn with_rules(
     ready: &Ready<'_>,
     playings: &Playings,
     below: u64,
+    work: u64,
 ) -> (Solved, Bound, Held) {
     let mut branching = Branching {
         ready,
@@ -56,7 +60,9 @@ pub(crate) fn with_rules(
         rules: Vec::new(),
         best_rules: Vec::new(),
         spent: 0,
+        work,
     };
+    branching.spent = A_ROW * branching.bound.reckoned();
     let first = branching.under(&[], below);
     branching.all_at_once(&first);
     branching.straight_on(&first);
@@ -91,6 +97,7 @@ pub(crate) fn under_the_same_rules(
         rules: Vec::new(),
         best_rules: Vec::new(),
         spent: 0,
+        work: ready.wishes.work_limit,
     };
     let sought = branching.under(&held.rules, u64::MAX);
     let differ = branching.judged(&sought)?;
@@ -144,6 +151,8 @@ struct Branching<'a> {
     rules: Vec<Rule>,
     best_rules: Vec<Rule>,
     spent: u64,
+    /// So much may be spent.
+    work: u64,
 }
 
 impl Branching<'_> {
@@ -181,7 +190,7 @@ impl Branching<'_> {
         let mut rules: Vec<Rule> = Vec::new();
         let mut least = first.least;
         let mut differ = self.judged(first).unwrap_or_default();
-        while least < self.best.cost && self.spent < self.ready.wishes.work_limit / 2 {
+        while least < self.best.cost && self.spent < self.work / 2 {
             let Some(only) = differ.iter().find(|only| !only.is_ruled(&rules)) else {
                 return;
             };
@@ -211,7 +220,7 @@ impl Branching<'_> {
         let mut closed = u64::MAX;
         while let Some(branch) = branches.pop() {
             let least = u64::MAX - branch.hope;
-            if least >= self.best.cost || self.spent > self.ready.wishes.work_limit {
+            if least >= self.best.cost || self.spent > self.work {
                 closed = closed.min(least);
                 break;
             }
@@ -289,9 +298,10 @@ impl Branching<'_> {
         let reckoned = self.bound.reckoned();
         self.rules = rules.to_vec();
         self.set(rules);
-        let work = self.ready.wishes.work_limit.saturating_sub(self.spent);
+        self.spent += A_ROW * (self.bound.reckoned() - reckoned);
+        let work = self.work.saturating_sub(self.spent);
         let sought = seek(&self.problem, feet, &mut self.bound, below, work / 8);
-        self.spent += sought.work + A_ROW * (self.bound.reckoned() - reckoned);
+        self.spent += sought.work;
         sought
     }
 

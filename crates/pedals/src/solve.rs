@@ -1,6 +1,8 @@
 //! From a piece to the cheapest steps: the search looks along its sight; where that proved too
 //! hopeful, sight is made keener; and where nothing can be made keener, it looks wider.
 
+use std::cell::Cell;
+
 use crate::Feet;
 use crate::bound::Bound;
 use crate::hindsight::disappointed;
@@ -16,6 +18,9 @@ pub(crate) struct Solved {
     pub(crate) least: u64,
     pub(crate) work: u64,
 }
+
+/// Steps of a search that are as much work as a row of a bound.
+pub(crate) const A_ROW: u64 = 100;
 
 /// How far around a disappointment feet are counted, at first: backwards and forwards.
 const AROUND_US: (i64, i64) = (2_500_000, 600_000);
@@ -44,7 +49,10 @@ impl Sought {
 
 /// The cheapest steps that cost less than a bound; `None` if there are none (or none was found).
 pub(crate) fn solve(problem: &Problem<'_>, feet: Feet, below: u64, work: u64) -> Option<Solved> {
-    let sought = seek(problem, feet, &mut Bound::of(problem, &feet), below, work);
+    let mut bound = Bound::of(problem, &feet);
+    let rows = A_ROW * bound.reckoned();
+    let mut sought = seek(problem, feet, &mut bound, below, work.saturating_sub(rows));
+    sought.work += rows;
     sought.best.map(|(cost, steps)| Solved {
         steps,
         cost,
@@ -72,19 +80,25 @@ pub(crate) fn seek(
 }
 
 /// Whether there are steps that cost less than a bound; `false` too if none was found within the
-/// work allowed. Where few steps disappoint it is quicker to find dearer ones first and to mend them;
+/// work allowed, of which what was done is taken off. Where few steps disappoint it is quicker to find dearer ones first and to mend them;
 /// else, and in short passages, to look for nothing dearer.
 pub(crate) fn playable(
     problem: &Problem<'_>,
     feet: Feet,
     below: u64,
-    work: u64,
+    work: &Cell<u64>,
     mend: bool,
 ) -> bool {
     let sought = if mend { u64::MAX } else { below };
-    let mut seeking = Seeking::new(problem, feet, sought, work);
+    let mut bound = Bound::of(problem, &feet);
+    work.set(work.get().saturating_sub(A_ROW * bound.reckoned()));
+    if work.get() == 0 {
+        return false;
+    }
+    let mut seeking = Seeking::new(problem, feet, sought, work.get());
     seeking.asked = below;
-    seeking.seek(&mut Bound::of(problem, &feet));
+    seeking.seek(&mut bound);
+    work.set(work.get().saturating_sub(seeking.spent));
     seeking.best.is_some_and(|(cost, _)| cost < below)
 }
 
@@ -126,7 +140,9 @@ impl<'a> Seeking<'a> {
             if counted == bound.counted() {
                 break;
             }
+            let reckoned = bound.reckoned();
             bound.count(self.problem, &self.feet, counted);
+            self.spent += A_ROW * (bound.reckoned() - reckoned);
         }
         for (slack, ways) in [(moved, 256), (4 * moved, 2048), (u64::MAX, usize::MAX)] {
             if self.search(bound, slack, ways) || self.is_answered() {
@@ -223,7 +239,7 @@ mod tests {
         };
         let harp = harp::Harp::named("pedal47").unwrap();
         let ready = Ready::new(&demand, &harp, &wishes, ByKey::default());
-        let solved = ready.solve();
+        let solved = ready.solve(wishes.work_limit);
         assert_eq!(solved.cost, solved.least);
         let blind = Bound::of(&ready.problem, &wishes.feet);
         let width = Width {

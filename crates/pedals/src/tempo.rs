@@ -2,6 +2,8 @@
 
 mod passages;
 
+use std::cell::Cell;
+
 use harp::Harp;
 
 use crate::movements::movements;
@@ -29,9 +31,11 @@ pub fn fastest_tempo(demand: &Demand, harp: &Harp, wishes: &Wishes) -> Option<u3
     if movements.is_empty() {
         return of_one(demand, harp, wishes);
     }
-    let each = movements
-        .iter()
-        .filter_map(|movement| of_one(&movement.demand, harp, &movement.wishes));
+    let share = wishes.work_limit / movements.len() as u64;
+    let each = movements.into_iter().filter_map(|mut movement| {
+        movement.wishes.work_limit = share;
+        of_one(&movement.demand, harp, &movement.wishes)
+    });
     each.min()
 }
 
@@ -43,13 +47,14 @@ fn of_one(demand: &Demand, harp: &Harp, wishes: &Wishes) -> Option<u32> {
         ..wishes.clone()
     };
     let (ready, timeless) = cheapest(demand, harp, &wishes);
+    let work = Cell::new(wishes.work_limit.saturating_sub(timeless.work));
     let lost = wishes.weights.lost;
     let problem = &ready.problem;
     let below = (timeless.cost / lost + 1) * lost;
     let plays = |hundredths: u32| {
         let feet = at_tempo(feet, u64::from(hundredths));
         let is_near = hundredths <= NEAR;
-        playable(problem, feet, below, wishes.work_limit, is_near)
+        playable(problem, feet, below, &work, is_near)
     };
     let losses = losses(problem, lost);
     let mut most = HIGHEST;
@@ -57,7 +62,8 @@ fn of_one(demand: &Demand, harp: &Harp, wishes: &Wishes) -> Option<u32> {
     if losses.iter().sum::<u64>() == timeless.cost / lost {
         let longer = LENGTHS.map(|long| passages(problem, &losses, long));
         for passage in longer.iter().flat_map(|all| far_apart(all)) {
-            let plays = |hundredths: u32| passage.plays(at_tempo(feet, u64::from(hundredths)));
+            let plays =
+                |hundredths: u32| passage.plays(at_tempo(feet, u64::from(hundredths)), &work);
             if !plays(most) {
                 most = fastest_below(most, plays);
             }

@@ -54,7 +54,7 @@ pub struct Wishes {
 
 impl Wishes {
     /// Steps that take some seconds.
-    pub const WORK: u64 = 30_000_000;
+    pub const WORK: u64 = 50_000_000;
 
     /// Preset 'comfortable', feet at 0.4 s.
     pub fn comfortable() -> Self {

@@ -63,8 +63,12 @@ fn of_pedals(
         let words = "all the time allowed went into the plan: how fast it may go was not reckoned";
         diagnostics.push((None, words.to_owned()));
     }
+    let left = pedals::Wishes {
+        work_limit: wishes.work_limit.saturating_sub(plan.work),
+        ..wishes.clone()
+    };
     let fastest = (arguments.tau > 0.0 && !time_ran_out)
-        .then(|| pedals::fastest_tempo(&read.demand, harp, &wishes));
+        .then(|| pedals::fastest_tempo(&read.demand, harp, &left));
     diagnostics.extend(differing(read, &plan, arguments));
     let told = Told {
         name: &arguments.harp,

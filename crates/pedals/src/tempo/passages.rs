@@ -3,6 +3,8 @@
 //! A passage alone may begin in any setting and with rested feet, so it never loses more notes than
 //! the same passage in the piece. Passages are short, and soon told.
 
+use std::cell::Cell;
+
 use crate::Feet;
 use crate::code::{Code, SETTINGS};
 use crate::search::Problem;
@@ -46,10 +48,10 @@ pub(crate) fn passages<'a>(problem: &Problem<'a>, losses: &[u64], long: usize) -
 
 impl Passage<'_> {
     /// Whether it loses no more with these feet.
-    pub(crate) fn plays(&self, feet: Feet) -> bool {
+    pub(crate) fn plays(&self, feet: Feet, work: &Cell<u64>) -> bool {
         let wishes = self.problem.wishes;
         let below = (self.lost + 1) * wishes.weights.lost;
-        playable(&self.problem, feet, below, wishes.work_limit, false)
+        playable(&self.problem, feet, below, work, false)
     }
 }
 
