@@ -137,8 +137,10 @@ impl Part {
         } else {
             let mut bound = Bound::to_be_changed(&ready.problem, &wishes.feet);
             let work = wishes.work_limit;
-            let sought = seek(&ready.problem, wishes.feet, &mut bound, u64::MAX, work);
-            (sought.solved(), bound, Held::default())
+            let mut held = Held::default();
+            let (problem, feet, trail) = (&ready.problem, wishes.feet, &mut held.trail);
+            let sought = seek(problem, feet, &mut bound, trail, u64::MAX, work);
+            (sought.solved(), bound, held)
         };
         let plan = told(&ready, &solved);
         let kept = Kept {
@@ -205,7 +207,8 @@ fn again(demand: &Demand, wishes: &Wishes, mut kept: Kept) -> Option<(Plan, Kept
         changed.iter().for_each(|&place| anew[place] = true);
         let (problem, feet) = (&ready.problem, wishes.feet);
         kept.bound.again(problem, &feet, &anew);
-        let sought = seek(problem, feet, &mut kept.bound, u64::MAX, wishes.work_limit);
+        let (bound, trail) = (&mut kept.bound, &mut kept.held.trail);
+        let sought = seek(problem, feet, bound, trail, u64::MAX, wishes.work_limit);
         sought.best.as_ref()?;
         sought.solved()
     };

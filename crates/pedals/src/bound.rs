@@ -26,6 +26,8 @@ pub(crate) struct Bound {
     left: usize,
     /// Rows reckoned so far.
     reckoned: u64,
+    /// Rows that have changed, or whose moment has, since this was last asked.
+    changed: Vec<usize>,
 }
 
 /// How much more it costs where feet are not free: for each pair of ages but (free, free) a number
@@ -60,11 +62,13 @@ impl Bound {
             exactly: false,
             left: MOST_KEPT,
             reckoned: 0,
+            changed: Vec::new(),
         };
         let mut footwork = Footwork::new(problem, feet);
         for moment in (0..moments).rev() {
             bound.back(&mut footwork, moment);
         }
+        bound.changed.clear();
         bound
     }
 
@@ -85,6 +89,11 @@ impl Bound {
     /// Rows reckoned so far, each about as much work as some dozen steps of a search.
     pub(crate) fn reckoned(&self) -> u64 {
         self.reckoned
+    }
+
+    /// The rows that have changed since this was last asked; a row may be named more than once.
+    pub(crate) fn take_changed(&mut self) -> Vec<usize> {
+        std::mem::take(&mut self.changed)
     }
 
     /// Counts feet at more moments.
@@ -114,8 +123,11 @@ impl Bound {
                 continue;
             };
             let before = self.base[moment];
-            let same = self.back(working, moment);
-            if same && !anew[moment] {
+            let same = self.back(working, moment) && !anew[moment];
+            if !same {
+                self.changed.push(moment);
+            }
+            if same {
                 // it may be less: a number that goes round
                 more = self.base[moment].wrapping_sub(before);
                 footwork = None;

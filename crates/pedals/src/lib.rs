@@ -51,6 +51,7 @@ mod strings_played;
 mod survive;
 mod tempo;
 mod tuned;
+mod trail;
 mod ways;
 mod weights;
 mod wishes;

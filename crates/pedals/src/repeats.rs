@@ -16,6 +16,7 @@ use crate::prices::STUCK;
 use crate::ready::Ready;
 use crate::search::Problem;
 use crate::solve::{A_ROW, Solved, Sought, seek};
+use crate::trail::Trail;
 
 /// More than anything else but a pin: what breaking a rule costs.
 const BROKEN: u64 = PIN >> 4;
@@ -34,10 +35,11 @@ pub(crate) fn with_same_marks(
 }
 
 /// What marks were held to in the best plan, and where that changes what is asked or paid.
-#[derive(Clone, Debug, Default)]
+#[derive(Default)]
 pub(crate) struct Held {
     rules: Vec<Rule>,
     changed: BTreeSet<usize>,
+    pub(crate) trail: Trail,
 }
 
 /// The same, with the bound as it stands at the end, and what the marks were held to.
@@ -53,6 +55,7 @@ pub(crate) fn with_rules(
         problem: ready.problem.clone(),
         bound: Bound::to_be_changed(&ready.problem, &ready.wishes.feet),
         changed: BTreeSet::new(),
+        trail: Trail::default(),
         best: Solved {
             cost: below,
             ..Solved::default()
@@ -71,6 +74,7 @@ pub(crate) fn with_rules(
     let held = Held {
         rules: branching.best_rules,
         changed: branching.changed,
+        trail: branching.trail,
     };
     (branching.best, branching.bound, held)
 }
@@ -90,6 +94,7 @@ pub(crate) fn under_the_same_rules(
         problem: ready.problem.clone(),
         bound,
         changed: held.changed.iter().copied().chain(changed).collect(),
+        trail: std::mem::take(&mut held.trail),
         best: Solved {
             cost: u64::MAX,
             ..Solved::default()
@@ -106,6 +111,7 @@ pub(crate) fn under_the_same_rules(
         branching.best.least = sought.least;
     }
     held.changed = branching.changed;
+    held.trail = branching.trail;
     branching.best.work = branching.spent;
     Some((branching.best, branching.bound))
 }
@@ -146,6 +152,7 @@ struct Branching<'a> {
     problem: Problem<'a>,
     bound: Bound,
     changed: BTreeSet<usize>,
+    trail: Trail,
     best: Solved,
     /// The rules looked at last, and those of the best.
     rules: Vec<Rule>,
@@ -300,7 +307,14 @@ impl Branching<'_> {
         self.set(rules);
         self.spent += A_ROW * (self.bound.reckoned() - reckoned);
         let work = self.work.saturating_sub(self.spent);
-        let sought = seek(&self.problem, feet, &mut self.bound, below, work / 8);
+        let sought = seek(
+            &self.problem,
+            feet,
+            &mut self.bound,
+            &mut self.trail,
+            below,
+            work / 8,
+        );
         self.spent += sought.work;
         sought
     }

@@ -59,17 +59,7 @@ pub(crate) const NO_STEP: u32 = u32::MAX;
 
 /// One search with feet that may be faster than wished; the answer is the best of all if nothing unseen could cost less.
 pub(crate) fn search(problem: &Problem<'_>, feet: Feet, bound: &Bound, width: Width) -> Found {
-    let mut run = Run {
-        problem,
-        feet,
-        bound,
-        width,
-        reaches: Foot::BOTH.map(|foot| feet.reaches(foot)),
-        steps: Vec::new(),
-        frontier: Frontier::new(),
-        unseen: u64::MAX,
-        work: 0,
-    };
+    let mut run = Run::new(problem, feet, bound, width);
     let mut labels = run.openings();
     for moment in 1..problem.at_us.len() {
         if run.work > width.work {
@@ -80,13 +70,30 @@ pub(crate) fn search(problem: &Problem<'_>, feet: Feet, bound: &Bound, width: Wi
         run.before(moment, &labels);
         labels = run.arrive(moment);
     }
-    let best = labels
-        .iter()
-        .min_by_key(|label| (label.cost, label.code, label.home));
+    let best = cheapest(&labels);
     Found {
-        best: best.map(|label| (label.cost, trace(&run.steps, label.step))),
+        best: best.map(|(cost, at)| (cost, traced(&run.steps, labels[at].step))),
         unseen: run.unseen,
         work: run.work,
+    }
+}
+
+/// The cost of the cheapest way of standing, and its place among them.
+pub(crate) fn cheapest(labels: &[Label]) -> Option<(u64, usize)> {
+    let all = labels.iter().enumerate();
+    let best = all.min_by_key(|(_, label)| (label.cost, label.code, label.home));
+    best.map(|(at, label)| (label.cost, at))
+}
+
+impl Step {
+    /// A way of standing from which steps begin.
+    pub(crate) fn root(label: &Label) -> Self {
+        Self {
+            before: NO_STEP,
+            moment: 0,
+            code: label.code,
+            foot: Foot::Left,
+        }
     }
 }
 
@@ -129,21 +136,40 @@ pub(crate) fn step_price(
     (price, longest)
 }
 
-struct Run<'a> {
+pub(crate) struct Run<'a> {
     problem: &'a Problem<'a>,
     feet: Feet,
     bound: &'a Bound,
     width: Width,
     reaches: [Vec<Reach>; 2],
-    steps: Vec<Step>,
+    pub(crate) steps: Vec<Step>,
     frontier: Frontier,
-    unseen: u64,
-    work: u64,
+    pub(crate) unseen: u64,
+    pub(crate) work: u64,
 }
 
-impl Run<'_> {
+impl<'a> Run<'a> {
+    pub(crate) fn new(
+        problem: &'a Problem<'a>,
+        feet: Feet,
+        bound: &'a Bound,
+        width: Width,
+    ) -> Self {
+        Self {
+            problem,
+            feet,
+            bound,
+            width,
+            reaches: Foot::BOTH.map(|foot| feet.reaches(foot)),
+            steps: Vec::new(),
+            frontier: Frontier::new(),
+            unseen: u64::MAX,
+            work: 0,
+        }
+    }
+
     /// Every setting in which the piece may begin.
-    fn openings(&mut self) -> Vec<Label> {
+    pub(crate) fn openings(&mut self) -> Vec<Label> {
         let Some(first) = self.problem.asked.first() else {
             return Vec::new();
         };
@@ -174,7 +200,7 @@ impl Run<'_> {
 
     /// What the feet may do after the moment before, for this one: first the left, then the right,
     /// as they do not hinder each other.
-    fn before(&mut self, moment: usize, labels: &[Label]) {
+    pub(crate) fn before(&mut self, moment: usize, labels: &[Label]) {
         self.frontier.clear();
         let floor = labels.iter().map(|label| label.least).min().unwrap_or(0);
         for label in labels {
@@ -286,7 +312,7 @@ impl Run<'_> {
     }
 
     /// The notes of the moment, and only those ways that can still matter.
-    fn arrive(&mut self, moment: usize) -> Vec<Label> {
+    pub(crate) fn arrive(&mut self, moment: usize) -> Vec<Label> {
         let problem = self.problem;
         let mut labels: Vec<Label> = Vec::with_capacity(self.frontier.len());
         for mut label in self.frontier.kept() {
@@ -323,7 +349,8 @@ impl Run<'_> {
     }
 }
 
-fn trace(steps: &[Step], last: u32) -> Vec<Step> {
+/// The steps that led to one, the first at the front.
+pub(crate) fn traced(steps: &[Step], last: u32) -> Vec<Step> {
     let mut path = Vec::new();
     let mut at = last;
     while let Some(step) = steps.get(at as usize) {

@@ -7,6 +7,7 @@ use crate::Feet;
 use crate::bound::Bound;
 use crate::hindsight::disappointed;
 use crate::search::{Problem, Step, Width, search};
+use crate::trail::Trail;
 
 /// The cheapest steps found.
 #[derive(Clone, Debug, Default)]
@@ -51,7 +52,15 @@ impl Sought {
 pub(crate) fn solve(problem: &Problem<'_>, feet: Feet, below: u64, work: u64) -> Option<Solved> {
     let mut bound = Bound::of(problem, &feet);
     let rows = A_ROW * bound.reckoned();
-    let mut sought = seek(problem, feet, &mut bound, below, work.saturating_sub(rows));
+    let left = work.saturating_sub(rows);
+    let mut sought = seek(
+        problem,
+        feet,
+        &mut bound,
+        &mut Trail::default(),
+        below,
+        left,
+    );
     sought.work += rows;
     sought.best.map(|(cost, steps)| Solved {
         steps,
@@ -66,11 +75,12 @@ pub(crate) fn seek(
     problem: &Problem<'_>,
     feet: Feet,
     bound: &mut Bound,
+    trail: &mut Trail,
     below: u64,
     work: u64,
 ) -> Sought {
     let mut seeking = Seeking::new(problem, feet, below, work);
-    seeking.seek(bound);
+    seeking.seek(bound, trail);
     let found = seeking.best.as_ref().map_or(below, |best| best.0);
     Sought {
         least: seeking.proven.min(found),
@@ -97,7 +107,7 @@ pub(crate) fn playable(
     }
     let mut seeking = Seeking::new(problem, feet, sought, work.get());
     seeking.asked = below;
-    seeking.seek(&mut bound);
+    seeking.seek(&mut bound, &mut Trail::default());
     work.set(work.get().saturating_sub(seeking.spent));
     seeking.best.is_some_and(|(cost, _)| cost < below)
 }
@@ -129,11 +139,11 @@ impl<'a> Seeking<'a> {
     }
 
     /// Searches until nothing better can be found, or until what is asked is known.
-    fn seek(&mut self, bound: &mut Bound) {
+    fn seek(&mut self, bound: &mut Bound, trail: &mut Trail) {
         let moved = u64::from(self.problem.wishes.weights.moved);
         for round in 0..6 {
             let (slack, ways) = if round > 1 { (moved, 512) } else { (0, 64) };
-            if self.search(bound, slack, ways) || self.is_answered() {
+            if self.search(bound, trail, slack, ways) || self.is_answered() {
                 return;
             }
             let counted = self.keener(bound, round);
@@ -145,7 +155,7 @@ impl<'a> Seeking<'a> {
             self.spent += A_ROW * (bound.reckoned() - reckoned);
         }
         for (slack, ways) in [(moved, 256), (4 * moved, 2048), (u64::MAX, usize::MAX)] {
-            if self.search(bound, slack, ways) || self.is_answered() {
+            if self.search(bound, trail, slack, ways) || self.is_answered() {
                 return;
             }
         }
@@ -158,7 +168,7 @@ impl<'a> Seeking<'a> {
     }
 
     /// One search; whether nothing better can be found, or the work allowed is done.
-    fn search(&mut self, bound: &Bound, slack: u64, ways: usize) -> bool {
+    fn search(&mut self, bound: &mut Bound, trail: &mut Trail, slack: u64, ways: usize) -> bool {
         let enough = self.best.as_ref().map_or(self.below, |best| best.0);
         if self.proven >= enough || self.spent > self.work {
             return true;
@@ -169,10 +179,14 @@ impl<'a> Seeking<'a> {
             below: enough,
             work: self.work - self.spent,
         };
-        let found = search(self.problem, self.feet, bound, width);
+        let found = if slack == 0 {
+            trail.search(self.problem, self.feet, bound, width)
+        } else {
+            search(self.problem, self.feet, bound, width)
+        };
         self.spent += found.work;
         self.proven = self.proven.max(found.unseen.min(enough));
-        if let Some((cost, steps)) = found.best {
+        if let Some((cost, steps)) = found.best.filter(|(cost, _)| *cost < enough) {
             self.proven = self.proven.min(cost);
             self.best = Some((cost, steps));
         }
