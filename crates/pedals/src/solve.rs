@@ -117,6 +117,8 @@ struct Seeking<'a> {
     feet: Feet,
     below: u64,
     best: Option<(u64, Vec<Step>)>,
+    /// The steps found last, however dear.
+    last: Option<Vec<Step>>,
     proven: u64,
     /// It is only asked whether anything costs less than this; 0 where the cheapest is sought.
     asked: u64,
@@ -131,6 +133,7 @@ impl<'a> Seeking<'a> {
             feet,
             below,
             best: None,
+            last: None,
             proven: 0,
             asked: 0,
             spent: 0,
@@ -186,9 +189,12 @@ impl<'a> Seeking<'a> {
         };
         self.spent += found.work;
         self.proven = self.proven.max(found.unseen.min(enough));
-        if let Some((cost, steps)) = found.best.filter(|(cost, _)| *cost < enough) {
-            self.proven = self.proven.min(cost);
-            self.best = Some((cost, steps));
+        if let Some((cost, steps)) = found.best {
+            if cost < enough {
+                self.proven = self.proven.min(cost);
+                self.best = Some((cost, steps.clone()));
+            }
+            self.last = Some(steps);
         }
         let enough = self.best.as_ref().map_or(self.below, |best| best.0);
         found.unseen >= enough || self.spent > self.work
@@ -198,7 +204,7 @@ impl<'a> Seeking<'a> {
     /// that were busy there, or both if that is nothing new.
     fn keener(&self, bound: &Bound, round: u32) -> Vec<[bool; 2]> {
         let mut counted = bound.counted().to_vec();
-        let Some(best) = &self.best else {
+        let Some(steps) = &self.last else {
             counted
                 .iter_mut()
                 .skip(1)
@@ -206,7 +212,7 @@ impl<'a> Seeking<'a> {
             return counted;
         };
         let at_us = &self.problem.at_us;
-        for (moment, busy) in disappointed(self.problem, self.feet, bound, &best.1) {
+        for (moment, busy) in disappointed(self.problem, self.feet, bound, steps) {
             let known = [0, 1].map(|foot| bound.counted()[moment][foot] || !busy[foot]);
             let feet = if known == [true; 2] { [true; 2] } else { busy };
             let from = at_us[moment] - (AROUND_US.0 << round);
