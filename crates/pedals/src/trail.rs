@@ -53,7 +53,9 @@ impl Trail {
         let mut unseen = run.unseen;
         for (index, kept) in self.pieces.iter_mut().enumerate() {
             let floor = least(&labels);
-            if labels.is_empty() || floor >= width.below || run.work > width.work {
+            // where something cheaper was passed over, it is worth knowing where it disappoints
+            let hopeless = floor.min(unseen) >= width.below;
+            if labels.is_empty() || hopeless || run.work > width.work {
                 return Found {
                     best: None,
                     unseen: unseen.min(floor),
