@@ -52,9 +52,9 @@ pub use geometry::{Frame, Geometry, Place, Point};
 pub use of_round::of_round;
 pub use on_page::{OnPage, on_page};
 pub use paper::{
-    BarChanges, BeatChanges, Diagrams, Evening, Face, FontsIn, Head, Item, KeyedString, Landmark,
-    MovementSheet, Page, Paper, Pencilled, PieceSheet, Print, PrintedBar, Remark, RemarkKind,
-    Style, counted_beat, evening_pages, piece_pages, svg,
+    BarChanges, BeatChanges, BeforePiece, Diagrams, Evening, Face, FontsIn, Head, Item,
+    KeyedString, Landmark, LeverOpening, MovementSheet, Page, Paper, Pencilled, PieceSheet, Print,
+    PrintedBar, Remark, RemarkKind, Style, Turned, counted_beat, evening_pages, piece_pages, svg,
 };
 #[cfg(feature = "pdf")]
 pub use paper::{PdfError, pdf};

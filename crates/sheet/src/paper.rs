@@ -6,6 +6,7 @@
 mod bar_line;
 mod base64;
 mod beat;
+mod before_piece;
 mod by_key;
 mod cut;
 mod diagram;
@@ -14,6 +15,9 @@ mod evening_page;
 mod face;
 mod flow;
 mod ink;
+mod lever_opening;
+mod of_levers;
+mod of_paper;
 mod of_plan;
 #[cfg(feature = "pdf")]
 mod pdf;
@@ -26,6 +30,7 @@ mod words;
 mod wrap;
 
 pub use beat::counted_beat;
+pub use before_piece::{BeforePiece, Turned};
 pub use evening::Evening;
 pub use evening_page::evening_pages;
 pub use face::Face;
@@ -35,8 +40,8 @@ pub use of_plan::Head;
 pub use pdf::{PdfError, pdf};
 pub use piece_page::piece_pages;
 pub use piece_sheet::{
-    BarChanges, BeatChanges, KeyedString, Landmark, MovementSheet, Pencilled, PieceSheet,
-    PrintedBar, Remark, RemarkKind,
+    BarChanges, BeatChanges, KeyedString, Landmark, LeverOpening, MovementSheet, Pencilled,
+    PieceSheet, PrintedBar, Remark, RemarkKind,
 };
 pub use style::{Diagrams, Paper, Print, Style};
 pub use svg::{FontsIn, svg};

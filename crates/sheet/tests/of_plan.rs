@@ -52,7 +52,7 @@ fn sheet(measures: &[String]) -> PieceSheet {
     let head = Head {
         reference: ReferencePitch::new(442.0).unwrap(),
         harp: "Concert harp".to_owned(),
-        title: None,
+        ..Head::default()
     };
     PieceSheet::of_plan(&piece, &demand, &plan, head)
 }

@@ -256,7 +256,7 @@ fn the_evening_stands_on_one_page_and_says_what_is_turned() {
     let text = all(&pages);
     for words in [
         "1. Ottoline Brisk Harbour Lights at Low Water",
-        "A = 442 Hz By key 7C to C♯, 7D to D♭",
+        "Concert harp, A = 442 Hz By key 7C to C♯, 7D to D♭",
         "Before this piece the whole harp to A = 440 Hz, 7C from C♯ to C♮",
     ] {
         assert!(text.contains(words), "{words} not in {text}");
@@ -265,6 +265,7 @@ fn the_evening_stands_on_one_page_and_says_what_is_turned() {
     assert!(!text.contains("7D from"), "{text}");
     let mut many = evening();
     many.pieces = std::iter::repeat_with(harbour).take(9).collect();
+    many.pieces[1].before.follows = true;
     assert_eq!(evening_pages(&many, &Style::default()).len(), 1);
     assert!(all(&evening_pages(&many, &Style::default())).contains("nothing to turn"));
     let large = Style {
@@ -340,6 +341,7 @@ fn a_bar_that_fills_pages_is_printed_whole() {
 
 fn some_changes() -> impl Strategy<Value = Vec<Pencilled>> {
     let one = (0..4_usize, 0..3_usize).prop_map(|(letter, to)| Pencilled {
+        string: None,
         letter: [Letter::E, Letter::F, Letter::G, Letter::A][letter],
         to: pitch::Alteration::ALL[to],
         only: Vec::new(),

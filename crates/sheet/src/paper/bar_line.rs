@@ -2,12 +2,14 @@
 //! rehearsal mark stands, the setting lies on the same line.
 
 use harp::Setting;
+use pitch::SpelledPitch;
 
 use super::cut::Cut;
 use super::diagram::{diagram, moves};
 use super::face::Face;
 use super::flow::Block;
 use super::ink::Ink;
+use super::remarks::octaved;
 use super::words::words;
 use crate::{BarChanges, Landmark, MovementSheet, Pencilled, Style};
 
@@ -152,18 +154,24 @@ fn bar_cells(bar: &BarChanges, style: &Style, cut: &Cut) -> Vec<Cell> {
     cells
 }
 
+/// A pedal's letter, or a lever's string, as it stands then.
+fn named(change: &Pencilled, style: &Style) -> String {
+    let Some(string) = change.string else {
+        return moves(change.letter, change.to, style);
+    };
+    octaved(
+        SpelledPitch::new(string.letter, change.to, string.octave),
+        style,
+    )
+}
+
 /// The letters of one foot; gives their width.
 fn pencilled(changes: &[Pencilled], y: f64, style: &Style, cut: &Cut, ink: &mut Ink) -> f64 {
     let u = cut.unit;
     let mut x = 0.0;
     for (at, change) in changes.iter().enumerate() {
         x += if at > 0 { 5.0 * u } else { 0.0 };
-        x += ink.text(
-            (x, y),
-            13.0 * u,
-            Face::Text,
-            &moves(change.letter, change.to, style),
-        );
+        x += ink.text((x, y), 13.0 * u, Face::Text, &named(change, style));
         if !change.only.is_empty() {
             let times = (words(style.tongue).times)(&change.only);
             x += 2.5 * u;

@@ -1,25 +1,9 @@
 //! Strings without discs, in words: what each is set to, and what must be turned before a piece.
 
-use harp::StringName;
 use pitch::SpelledPitch;
 
 use super::words::words;
-use crate::{KeyedString, PieceSheet, Style};
-
-/// How strings without discs are set, as far as it is known.
-#[derive(Debug, Default)]
-pub(crate) struct Set(Vec<(StringName, SpelledPitch)>);
-
-impl Set {
-    /// Sets one; gives what it was set to before.
-    fn insert(&mut self, string: StringName, pitch: SpelledPitch) -> Option<SpelledPitch> {
-        if let Some((_, known)) = self.0.iter_mut().find(|(name, _)| *name == string) {
-            return Some(std::mem::replace(known, pitch));
-        }
-        self.0.push((string, pitch));
-        None
-    }
-}
+use crate::{BeforePiece, KeyedString, Style};
 
 /// A pitch without its octave, a natural said.
 pub(crate) fn named(pitch: SpelledPitch, style: &Style) -> String {
@@ -43,21 +27,13 @@ pub(crate) fn set_to(strings: &[KeyedString], style: &Style) -> String {
     told.collect::<Vec<_>>().join(", ")
 }
 
-/// What must be turned by key before a piece, as the strings stand after the one before; and how they stand after it.
-pub(crate) fn turned_before(piece: &PieceSheet, set: &mut Set, style: &Style) -> Vec<String> {
+/// What is turned by key before a piece.
+pub(crate) fn turned(before: &BeforePiece, style: &Style) -> Vec<String> {
     let words = words(style.tongue);
-    let mut turned = Vec::new();
-    for (at, movement) in piece.movements.iter().enumerate() {
-        for keyed in &movement.by_key {
-            let before = set.insert(keyed.string, keyed.pitch);
-            let first = at == 0 && keyed.in_rest.is_none();
-            let moved = before.filter(|before| *before != keyed.pitch);
-            if let (true, Some(before)) = (first, moved) {
-                let string = style.naming.string(keyed.string);
-                let (from, to) = (named(before, style), named(keyed.pitch, style));
-                turned.push((words.turned)(&string, &from, &to).replace(' ', "\u{a0}"));
-            }
-        }
-    }
-    turned
+    let told = before.turned.iter().map(|turn| {
+        let string = style.naming.string(turn.string);
+        let (from, to) = (named(turn.from, style), named(turn.to, style));
+        (words.turned)(&string, &from, &to).replace(' ', "\u{a0}")
+    });
+    told.collect()
 }

@@ -1,23 +1,18 @@
 //! The evening on one page: what is set, and what is turned, before each piece.
 
-use pitch::ReferencePitch;
+use harp::Setting;
 
-use super::by_key::{Set, set_to, turned_before};
+use super::by_key::{set_to, turned};
 use super::cut::Cut;
 use super::diagram::diagram;
 use super::face::Face;
 use super::flow::{Block, pages};
 use super::ink::{Ink, Page};
-use super::piece_page::title;
+use super::lever_opening::{levers_on, open_name};
+use super::piece_page::{small, title};
 use super::words::words;
 use super::wrap::wrap;
-use crate::{Evening, PieceSheet, Print, Style};
-
-/// What one piece needs before it: the strings to turn, and the whole harp's pitch where that changes.
-struct Before {
-    turned: Vec<String>,
-    first: bool,
-}
+use crate::{Evening, PieceSheet, Print, RemarkKind, Style};
 
 /// The evening's page. In usual print it is drawn as large as fits, down to seven tenths of a piece's own print,
 /// before it takes a second page; in large print it takes as many as it needs.
@@ -53,23 +48,23 @@ fn aired(mut blocks: Vec<Block>, cut: &Cut) -> Vec<Block> {
 
 fn blocks(evening: &Evening, style: &Style, cut: &Cut) -> Vec<Block> {
     let mut blocks = vec![heading(evening, cut)];
-    let mut set = Set::default();
-    let mut reference: Option<ReferencePitch> = None;
     for (at, piece) in evening.pieces.iter().enumerate() {
-        let mut turned = Vec::new();
-        if reference.is_some_and(|before| before != piece.reference) {
-            let a4 = style.tongue.plain(piece.reference.a4_hz());
-            turned.push((words(style.tongue).whole_harp)(&a4));
-        }
-        reference = Some(piece.reference);
-        turned.extend(turned_before(piece, &mut set, style));
-        let before = Before {
-            turned,
-            first: at == 0,
-        };
-        blocks.push(entry(at + 1, piece, &before, style, cut));
+        blocks.push(entry(at + 1, piece, style, cut));
+    }
+    let words = words(style.tongue);
+    if evening.pieces.iter().any(is_ringed) {
+        blocks.push(small(words.rings_between, 9.0, 20.0, cut));
+    }
+    if evening.pieces.iter().any(|piece| piece.before.goes_up()) {
+        blocks.push(small(words.going_up, 9.0, 6.0, cut));
     }
     blocks
+}
+
+/// Whether a pedal stands elsewhere than it was left.
+fn is_ringed(piece: &PieceSheet) -> bool {
+    let opening = piece.movements.first().map(|movement| movement.opening);
+    opening.is_some_and(|opening| piece.before.left.moves_to(&opening).pedals > 0)
 }
 
 fn heading(evening: &Evening, cut: &Cut) -> Block {
@@ -94,7 +89,7 @@ fn heading(evening: &Evening, cut: &Cut) -> Block {
     }
 }
 
-fn entry(number: usize, piece: &PieceSheet, before: &Before, style: &Style, cut: &Cut) -> Block {
+fn entry(number: usize, piece: &PieceSheet, style: &Style, cut: &Cut) -> Block {
     let u = cut.unit;
     let mut ink = Ink::default();
     let indent = cut.left + 20.0 * u;
@@ -123,18 +118,23 @@ fn entry(number: usize, piece: &PieceSheet, before: &Before, style: &Style, cut:
         }
     }
     y += 10.0 * u;
-    let opening = piece.movements.first().map(|movement| movement.opening);
-    let shown = diagram(opening.unwrap_or_default(), None, 32.0 * u, style);
-    let beside = shown.width <= cut.measure() * 0.42;
-    let x = if beside {
-        indent + shown.width + 26.0 * u
+    let first = piece.movements.first();
+    let opening = first.map(|movement| movement.opening).unwrap_or_default();
+    let (mut bottom, mut x) = (y, indent);
+    if opening != Setting::default() {
+        let shown = diagram(opening, Some(piece.before.left), 32.0 * u, style);
+        bottom = y + 2.0 * shown.reach;
+        if shown.width <= cut.measure() * 0.42 {
+            x = indent + shown.width + 26.0 * u;
+        }
+        ink.put(shown.ink, (indent, y + shown.reach));
+    }
+    let mut at = if x > indent || bottom <= y {
+        y
     } else {
-        indent
+        bottom + 6.0 * u
     };
-    let bottom = y + 2.0 * shown.reach;
-    ink.put(shown.ink, (indent, y + shown.reach));
-    let mut at = if beside { y } else { bottom + 6.0 * u };
-    for (label, text) in told(piece, before, style) {
+    for (label, text) in told(piece, style) {
         at = labelled((x, at), label, &text, &mut ink, cut);
     }
     Block {
@@ -146,10 +146,54 @@ fn entry(number: usize, piece: &PieceSheet, before: &Before, style: &Style, cut:
 }
 
 /// What is said of a piece: a label, or none, and what follows it.
-fn told(piece: &PieceSheet, before: &Before, style: &Style) -> Vec<(&'static str, String)> {
+fn told(piece: &PieceSheet, style: &Style) -> Vec<(&'static str, String)> {
     let words = words(style.tongue);
     let reference = format!("A = {} Hz", style.tongue.plain(piece.reference.a4_hz()));
-    let mut told = vec![("", reference)];
+    let harp = if piece.harp.is_empty() {
+        String::new()
+    } else {
+        format!("{}, ", piece.harp)
+    };
+    let mut told = vec![("", harp + &reference)];
+    if let Some(levers) = piece
+        .movements
+        .first()
+        .and_then(|first| first.levers.as_ref())
+    {
+        told.push((words.open_tuning, open_name(levers.open, style)));
+        told.push((words.levers_on, levers_on(&levers.on, style)));
+    }
+    let set = by_movement(piece, style);
+    if !set.is_empty() {
+        told.push((words.by_key, set));
+    }
+    if piece.movements.is_empty() {
+        told.extend(
+            piece
+                .remarks
+                .iter()
+                .filter_map(|remark| match &remark.what {
+                    RemarkKind::Caution(words) => Some(("", words.clone())),
+                    _ => None,
+                }),
+        );
+        return told;
+    }
+    if piece.before.follows {
+        let done = done_before(piece, style);
+        let done = if done.is_empty() {
+            words.nothing_turned.to_owned()
+        } else {
+            done.join(", ")
+        };
+        told.push((words.before, done));
+    }
+    told
+}
+
+/// Strings without discs, movement by movement.
+fn by_movement(piece: &PieceSheet, style: &Style) -> String {
+    let words = words(style.tongue);
     let mut set: Vec<String> = Vec::new();
     for (at, movement) in piece.movements.iter().enumerate() {
         if movement.by_key.is_empty() {
@@ -166,19 +210,35 @@ fn told(piece: &PieceSheet, before: &Before, style: &Style) -> Vec<(&'static str
             _ => (words.before_movement)(&name, &strings),
         });
     }
-    if !set.is_empty() {
-        told.push((words.by_key, set.join("; ")));
+    set.join("; ")
+}
+
+/// What is turned and flipped on stage before a piece.
+fn done_before(piece: &PieceSheet, style: &Style) -> Vec<String> {
+    let (words, before) = (words(style.tongue), &piece.before);
+    let mut done = Vec::new();
+    if before.whole_harp {
+        let a4 = style.tongue.plain(piece.reference.a4_hz());
+        done.push((words.whole_harp)(&a4));
     }
-    if !before.first {
-        let turned = before.turned.join(", ");
-        let turned = if turned.is_empty() {
-            words.nothing_turned.to_owned()
-        } else {
-            turned
-        };
-        told.push((words.before, turned));
+    let levers = piece
+        .movements
+        .first()
+        .and_then(|first| first.levers.as_ref());
+    if let (Some(other), Some(levers)) = (before.other_open, levers) {
+        let (from, to) = (open_name(other, style), open_name(levers.open, style));
+        done.push((words.other_open)(&from, &to));
     }
-    told
+    done.extend(turned(before, style));
+    for on in [true, false] {
+        let flips = before.flips.iter().filter(|flip| flip.1 == on);
+        let strings = flips.map(|&(string, _)| style.naming.string(string));
+        let strings: Vec<String> = strings.collect();
+        if !strings.is_empty() {
+            done.push((words.flipped)(&strings.join(" "), on));
+        }
+    }
+    done
 }
 
 /// A label in italics and its text, broken beside it; gives where the next one begins.

@@ -2,15 +2,15 @@
 
 use std::collections::BTreeMap;
 
-use harp::{Setting, StringName};
+use harp::Setting;
 use pedals::{Demand, Foot, Mark, Plan, Quarters};
-use pitch::{Alteration, ReferencePitch, SpelledPitch};
+use pitch::ReferencePitch;
 use score::{MarkKind, Piece};
 
 use super::beat::counted_beat;
 use crate::{
-    BarChanges, BeatChanges, KeyedString, Landmark, MovementSheet, Pencilled, PieceSheet,
-    PrintedBar, Remark, RemarkKind,
+    BarChanges, BeatChanges, BeforePiece, KeyedString, Landmark, MovementSheet, Pencilled,
+    PieceSheet, PrintedBar, Remark, RemarkKind,
 };
 
 /// What stands over a piece and is in no score.
@@ -18,10 +18,14 @@ use crate::{
 pub struct Head {
     /// Its title, where the score's own is not wanted or missing.
     pub title: Option<String>,
+    /// Its composer, likewise.
+    pub composer: Option<String>,
     /// The harp in her own words, or nothing.
     pub harp: String,
     /// The pitch of A4.
     pub reference: ReferencePitch,
+    /// What is done on stage before it.
+    pub before: BeforePiece,
 }
 
 impl PieceSheet {
@@ -37,11 +41,12 @@ impl PieceSheet {
         };
         Self {
             title: head.title.unwrap_or_else(|| piece.title.clone()),
-            composer: piece.composer.clone(),
+            composer: head.composer.unwrap_or_else(|| piece.composer.clone()),
             harp: head.harp,
             reference: head.reference,
             movements: made.movements(),
             remarks: made.remarks(),
+            before: head.before,
         }
     }
 }
@@ -50,6 +55,13 @@ struct Made<'a> {
     piece: &'a Piece,
     demand: &'a Demand,
     plan: &'a Plan,
+}
+
+/// A piece as it is written, and its moments.
+#[derive(Clone, Copy)]
+pub(crate) struct Written<'a> {
+    pub(crate) piece: &'a Piece,
+    pub(crate) demand: &'a Demand,
 }
 
 impl Made<'_> {
@@ -84,6 +96,7 @@ impl Made<'_> {
                 },
                 by_key: self.by_key(start..end),
                 opening: self.plan.settings.get(start).copied().unwrap_or_default(),
+                levers: None,
                 landmarks: landmarks
                     .iter()
                     .filter(|mark| in_it(mark.bar.order))
@@ -96,19 +109,16 @@ impl Made<'_> {
     }
 
     fn by_key(&self, moments: std::ops::Range<usize>) -> Vec<KeyedString> {
-        let tuned = self
-            .plan
-            .tuned
+        let tuned = pedals::tuned_and_played(self.demand, self.plan);
+        let tuned = tuned
             .iter()
             .filter(|tuned| moments.contains(&tuned.from_moment));
-        let keyed = tuned.filter_map(|tuned| {
-            Some(KeyedString {
-                string: tuned.string,
-                pitch: of_string(tuned.string, tuned.midi)?,
-                in_rest: tuned
-                    .in_a_rest
-                    .then(|| self.bar(self.measure(tuned.from_moment))),
-            })
+        let keyed = tuned.map(|tuned| KeyedString {
+            string: tuned.string,
+            pitch: tuned.pitch(),
+            in_rest: tuned
+                .in_a_rest
+                .then(|| self.bar(self.measure(tuned.from_moment))),
         });
         keyed.collect()
     }
@@ -125,6 +135,7 @@ impl Made<'_> {
             foot.push(Pencilled {
                 letter: mark.letter,
                 to: mark.to,
+                string: None,
                 only: if mark.only_then {
                     mark.passes.clone()
                 } else {
@@ -134,7 +145,7 @@ impl Made<'_> {
         }
         let told = bars.into_iter().map(|(measure, beats)| {
             let beats = beats.into_iter().map(|(beat, changes)| BeatChanges {
-                beat: self.beat(measure, beat),
+                beat: self.written().beat(measure, beat),
                 ..changes
             });
             BarChanges {
@@ -212,8 +223,33 @@ impl Made<'_> {
             };
             (mark.moment, what)
         });
+        self.written().remarks(other.chain(lost).chain(otherwise))
+    }
+
+    fn measure(&self, moment: usize) -> u32 {
+        self.demand
+            .moments
+            .get(moment)
+            .map_or(1, |moment| moment.measure)
+    }
+
+    fn written(&self) -> Written<'_> {
+        Written {
+            piece: self.piece,
+            demand: self.demand,
+        }
+    }
+
+    fn bar(&self, measure: u32) -> PrintedBar {
+        self.written().bar(measure)
+    }
+}
+
+impl Written<'_> {
+    /// Each remark at its written place, once, in order.
+    pub(crate) fn remarks(self, all: impl Iterator<Item = (usize, RemarkKind)>) -> Vec<Remark> {
         let mut remarks: Vec<((u32, Quarters), Remark)> = Vec::new();
-        for (moment, what) in other.chain(lost).chain(otherwise) {
+        for (moment, what) in all {
             let Some(there) = self.demand.moments.get(moment) else {
                 continue;
             };
@@ -234,14 +270,7 @@ impl Made<'_> {
         remarks.into_iter().map(|(_, remark)| remark).collect()
     }
 
-    fn measure(&self, moment: usize) -> u32 {
-        self.demand
-            .moments
-            .get(moment)
-            .map_or(1, |moment| moment.measure)
-    }
-
-    fn bar(&self, measure: u32) -> PrintedBar {
+    pub(crate) fn bar(self, measure: u32) -> PrintedBar {
         let found = self.of_measure(measure);
         PrintedBar {
             order: measure,
@@ -249,7 +278,7 @@ impl Made<'_> {
         }
     }
 
-    fn beat(&self, measure: u32, beat: Quarters) -> String {
+    pub(crate) fn beat(self, measure: u32, beat: Quarters) -> String {
         let time = self.of_measure(measure).and_then(|found| found.time);
         counted_beat(beat, time.map_or(4, |time| time.unit))
     }
@@ -258,13 +287,4 @@ impl Made<'_> {
         let place = (measure as usize).checked_sub(1)?;
         self.piece.measures.get(place)
     }
-}
-
-/// The pitch of a string that sounds a key number (A4 = 69), as its own letter spells it.
-fn of_string(string: StringName, midi: i32) -> Option<SpelledPitch> {
-    let spell = |alteration| SpelledPitch::new(string.letter, alteration, string.octave);
-    Alteration::ALL
-        .into_iter()
-        .map(spell)
-        .find(|pitch| pitch.midi() == midi)
 }

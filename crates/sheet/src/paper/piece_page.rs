@@ -7,6 +7,7 @@ use super::diagram::diagram;
 use super::face::Face;
 use super::flow::{Block, pages};
 use super::ink::{Ink, Page};
+use super::lever_opening;
 use super::remarks::remarks;
 use super::words::words;
 use super::wrap::wrap;
@@ -22,17 +23,38 @@ pub fn piece_pages(piece: &PieceSheet, style: &Style) -> Vec<Page> {
         blocks.push(opening(movement, several, style, &cut));
         let lines = lines(movement, style, &cut);
         if lines.is_empty() {
-            blocks.push(small(words(style.tongue).no_changes, 10.0, 14.0, &cut));
+            let words = words(style.tongue);
+            let still = if movement.levers.is_some() {
+                words.no_flips
+            } else {
+                words.no_changes
+            };
+            blocks.push(small(still, 10.0, 14.0, &cut));
         }
         blocks.extend(lines);
     }
     let moves =
         |movement: &MovementSheet| !movement.bars.is_empty() || !movement.landmarks.is_empty();
-    if piece.movements.iter().any(moves) {
-        blocks.push(how_read(piece, style, &cut));
+    let read = piece
+        .movements
+        .iter()
+        .any(moves)
+        .then(|| how_read(piece, style, &cut));
+    let known = remarks(&piece.remarks, style, &cut);
+    let laid = |read: Option<Block>| {
+        let all = blocks
+            .iter()
+            .cloned()
+            .chain(read)
+            .chain(known.iter().cloned());
+        pages(all.collect(), title(piece, style), &cut)
+    };
+    let without = laid(None);
+    match read.map(|read| laid(Some(read))) {
+        // no page is turned for how the others are read
+        Some(with) if with.len() == without.len() => with,
+        _ => without,
     }
-    blocks.extend(remarks(&piece.remarks, style, &cut));
-    pages(blocks, title(piece, style), &cut)
 }
 
 /// A title that is never nothing.
@@ -94,6 +116,15 @@ fn opening(movement: &MovementSheet, several: bool, style: &Style, cut: &Cut) ->
         }
         y += 8.0 * u;
     }
+    if let Some(levers) = &movement.levers {
+        let height = lever_opening::draw(levers, (cut.left, y), style, cut, &mut ink) + 4.0 * u;
+        return Block {
+            ink,
+            height,
+            above: 22.0 * u,
+            stays: true,
+        };
+    }
     let label = 10.0 * u;
     y += label;
     ink.text((cut.left, y), label, Face::Italic, words.opening);
@@ -131,7 +162,13 @@ fn how_read(piece: &PieceSheet, style: &Style, cut: &Cut) -> Block {
         .movements
         .iter()
         .any(|movement| !movement.landmarks.is_empty());
-    let text = if rings {
+    let levers = piece
+        .movements
+        .iter()
+        .any(|movement| movement.levers.is_some());
+    let text = if levers {
+        words.hands_read.to_owned()
+    } else if rings {
         format!("{} {}", words.how_read, words.rings)
     } else {
         words.how_read.to_owned()
@@ -139,7 +176,8 @@ fn how_read(piece: &PieceSheet, style: &Style, cut: &Cut) -> Block {
     small(&text, 8.0, 18.0, cut)
 }
 
-fn small(text: &str, size: f64, above: f64, cut: &Cut) -> Block {
+/// A few words in small italics.
+pub(crate) fn small(text: &str, size: f64, above: f64, cut: &Cut) -> Block {
     let size = size * cut.unit;
     let mut ink = Ink::default();
     let mut y = 0.0;

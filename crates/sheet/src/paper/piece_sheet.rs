@@ -1,8 +1,10 @@
 //! What is printed of one piece, however it was found: from a plan, or from what a player wrote down.
 
-use harp::{Setting, StringName};
-use pedals::{Because, Reason, Remedy};
+use harp::{OpenTuning, Setting, StringName};
+use pedals::{Because, LeverReason, Reason, Remedy};
 use pitch::{Alteration, Letter, ReferencePitch, SpelledPitch};
+
+use crate::BeforePiece;
 
 /// One piece.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -19,6 +21,8 @@ pub struct PieceSheet {
     pub movements: Vec<MovementSheet>,
     /// What else must be known.
     pub remarks: Vec<Remark>,
+    /// What is done on stage before it.
+    pub before: BeforePiece,
 }
 
 /// One movement, or a piece that has only one.
@@ -28,12 +32,23 @@ pub struct MovementSheet {
     pub name: String,
     /// Strings without discs that are tuned for it, in the first movement all that matter, then those that change.
     pub by_key: Vec<KeyedString>,
-    /// Where the pedals stand when it begins.
+    /// Where the pedals stand when it begins; nothing on a lever harp.
     pub opening: Setting,
+    /// How the levers stand when it begins; on a lever harp only.
+    pub levers: Option<LeverOpening>,
     /// Rehearsal marks and how the pedals stand there.
     pub landmarks: Vec<Landmark>,
     /// The bars in which something changes.
     pub bars: Vec<BarChanges>,
+}
+
+/// How a lever harp stands when a movement begins.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LeverOpening {
+    /// The open tuning.
+    pub open: OpenTuning,
+    /// Levers that are on, from the bass; all others are off.
+    pub on: Vec<StringName>,
 }
 
 /// A written bar: its place and its printed number.
@@ -83,19 +98,21 @@ pub struct BarChanges {
 pub struct BeatChanges {
     /// The beat as it is counted, such as `2½`, or nothing.
     pub beat: String,
-    /// The right foot's.
+    /// The right foot's; on a lever harp the right hand's.
     pub right: Vec<Pencilled>,
-    /// The left foot's.
+    /// The left foot's, or hand's.
     pub left: Vec<Pencilled>,
 }
 
 /// One change as it is pencilled.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Pencilled {
-    /// The pedal.
+    /// The pedal, or the letter of the lever's string.
     pub letter: Letter,
     /// To where.
     pub to: Alteration,
+    /// The string whose lever it is; `None` for a pedal.
+    pub string: Option<StringName>,
     /// The times of playing at which alone it holds; every time where it is empty.
     pub only: Vec<u32>,
 }
@@ -141,6 +158,17 @@ pub enum RemarkKind {
         /// Why.
         because: Because,
     },
+    /// A note cannot be had on a lever harp.
+    LostToLevers {
+        /// What is written.
+        pitch: SpelledPitch,
+        /// Why not.
+        reason: LeverReason,
+        /// What could be done.
+        remedies: Vec<Remedy>,
+    },
+    /// Strings that are heard alone.
+    Exposed(Vec<StringName>),
     /// Words, as they are.
     Caution(String),
 }

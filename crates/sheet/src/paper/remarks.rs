@@ -81,7 +81,7 @@ fn by_bar<'a>(remarks: impl Iterator<Item = &'a Remark>, style: &Style) -> Vec<(
     }
     let line = |(bar, told): (&Option<PrintedBar>, Vec<AtBeats<'_>>)| {
         let bar = bar.as_ref();
-        let bar = bar.map(|bar| format!("{} {}", words.bar, bar.label));
+        let bar = bar.map(|bar| of_bar(bar, words));
         (bar.unwrap_or_default(), joined(told, words))
     };
     bars.into_iter().map(line).collect()
@@ -109,17 +109,22 @@ fn joined(told: Vec<AtBeats<'_>>, words: &Words) -> String {
 fn place_of(what: &RemarkKind) -> usize {
     match what {
         RemarkKind::OtherString { .. } => 0,
-        RemarkKind::Lost { .. } => 1,
+        RemarkKind::Lost { .. } | RemarkKind::LostToLevers { .. } => 1,
         RemarkKind::Otherwise { .. } => 2,
-        RemarkKind::Caution(_) => 3,
+        RemarkKind::Exposed(_) | RemarkKind::Caution(_) => 3,
     }
 }
 
+/// `bar 12`; a place counted from a rehearsal mark as it is.
+fn of_bar(bar: &PrintedBar, words: &Words) -> String {
+    if bar.label.starts_with(char::is_alphabetic) {
+        return bar.label.clone();
+    }
+    format!("{} {}", words.bar, bar.label)
+}
+
 fn place(remark: &Remark, words: &Words) -> String {
-    let bar = remark
-        .bar
-        .as_ref()
-        .map(|bar| format!("{} {}", words.bar, bar.label));
+    let bar = remark.bar.as_ref().map(|bar| of_bar(bar, words));
     let beat = (!remark.beat.is_empty()).then(|| format!("{} {}", words.beat, remark.beat));
     [bar, beat]
         .into_iter()
@@ -138,20 +143,12 @@ fn said(what: &RemarkKind, style: &Style) -> String {
             pitch,
             reason,
             remedies,
-        } => {
-            let could = remedies.iter().map(|remedy| match remedy {
-                Remedy::Respell(other) => (words.respell)(&octaved(*other, style)),
-                Remedy::Octave(other) => (words.play)(&octaved(*other, style)),
-                Remedy::LeaveOut => words.leave_out.to_owned(),
-            });
-            let could: Vec<String> = could.collect();
-            let lost = format!("{}: {}", octaved(*pitch, style), (words.why)(*reason));
-            if could.is_empty() {
-                lost
-            } else {
-                format!("{lost}; {}", could.join(words.or))
-            }
-        }
+        } => lost(*pitch, (words.why)(*reason), remedies, style),
+        RemarkKind::LostToLevers {
+            pitch,
+            reason,
+            remedies,
+        } => lost(*pitch, (words.lever_why)(*reason), remedies, style),
         RemarkKind::Otherwise {
             letter,
             marked,
@@ -165,12 +162,33 @@ fn said(what: &RemarkKind, style: &Style) -> String {
             let because = (words.because)(*because);
             format!("{}: {because}", (words.otherwise)(&planned, &marked))
         }
+        RemarkKind::Exposed(strings) => {
+            let strings = strings.iter().map(|&string| style.naming.string(string));
+            (words.exposed)(&strings.collect::<Vec<_>>().join(", "))
+        }
         RemarkKind::Caution(words) => words.clone(),
     }
 }
 
+/// A note that is lost, why, and what could be done.
+fn lost(pitch: SpelledPitch, why: &str, remedies: &[Remedy], style: &Style) -> String {
+    let words = words(style.tongue);
+    let could = remedies.iter().map(|remedy| match remedy {
+        Remedy::Respell(other) => (words.respell)(&octaved(*other, style)),
+        Remedy::Octave(other) => (words.play)(&octaved(*other, style)),
+        Remedy::LeaveOut => words.leave_out.to_owned(),
+    });
+    let could: Vec<String> = could.collect();
+    let lost = format!("{}: {why}", octaved(pitch, style));
+    if could.is_empty() {
+        lost
+    } else {
+        format!("{lost}; {}", could.join(words.or))
+    }
+}
+
 /// A pitch with its octave, in her own counting.
-fn octaved(pitch: SpelledPitch, style: &Style) -> String {
+pub(crate) fn octaved(pitch: SpelledPitch, style: &Style) -> String {
     let name = style.naming.language.name(pitch);
     match style.naming.numbers {
         Numbers::Scientific => format!("{name}{}", pitch.octave),

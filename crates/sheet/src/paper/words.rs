@@ -4,7 +4,7 @@ mod english;
 mod french;
 mod german;
 
-use pedals::{Because, Reason};
+use pedals::{Because, LeverReason, Reason};
 use pitch::Tongue;
 
 /// One language.
@@ -25,19 +25,34 @@ pub(crate) struct Words {
     /// The pitch of A4.
     pub(crate) whole_harp: fn(&str) -> String,
     pub(crate) nothing_turned: &'static str,
+    /// What is to be minded where a string goes up on stage.
+    pub(crate) going_up: &'static str,
     pub(crate) no_changes: &'static str,
+    pub(crate) no_flips: &'static str,
+    pub(crate) open_tuning: &'static str,
+    /// The open tuning before, and now.
+    pub(crate) other_open: fn(&str, &str) -> String,
+    pub(crate) levers_on: &'static str,
+    pub(crate) no_levers: &'static str,
+    /// Strings whose levers go on, or off.
+    pub(crate) flipped: fn(&str, bool) -> String,
+    /// Strings that are heard alone.
+    pub(crate) exposed: fn(&str) -> String,
     /// Times of playing.
     pub(crate) times: fn(&[u32]) -> String,
     pub(crate) bar: &'static str,
     pub(crate) beat: &'static str,
-    /// How the lines are read.
+    /// How the lines are read, of pedals and of levers.
     pub(crate) how_read: &'static str,
+    pub(crate) hands_read: &'static str,
     pub(crate) rings: &'static str,
+    pub(crate) rings_between: &'static str,
     /// Headings: another string, lost, otherwise than marked, cautions.
     pub(crate) remarks: [&'static str; 4],
     /// What is written, what is played.
     pub(crate) other_string: fn(&str, &str) -> String,
     pub(crate) why: fn(Reason) -> &'static str,
+    pub(crate) lever_why: fn(LeverReason) -> &'static str,
     pub(crate) respell: fn(&str) -> String,
     pub(crate) play: fn(&str) -> String,
     pub(crate) leave_out: &'static str,

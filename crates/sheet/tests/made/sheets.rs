@@ -4,8 +4,8 @@
 use harp::Setting;
 use pitch::{Alteration, Letter, MajorKey, ReferencePitch};
 use sheet::{
-    BarChanges, BeatChanges, Evening, KeyedString, Landmark, MovementSheet, Pencilled, PieceSheet,
-    PrintedBar, Remark, RemarkKind,
+    BarChanges, BeatChanges, BeforePiece, Evening, KeyedString, Landmark, MovementSheet, Pencilled,
+    PieceSheet, PrintedBar, Remark, RemarkKind, Turned,
 };
 
 pub(crate) fn bar(order: u32) -> PrintedBar {
@@ -26,6 +26,7 @@ pub(crate) fn pencilled(words: &str) -> Vec<Pencilled> {
                 Some('#') => Alteration::Sharp,
                 _ => Alteration::Natural,
             },
+            string: None,
             only: Vec::new(),
         }
     };
@@ -119,6 +120,7 @@ pub(crate) fn harbour() -> PieceSheet {
                 what: RemarkKind::Caution("5A is a new string.".to_owned()),
             },
         ],
+        before: BeforePiece::default(),
     }
 }
 
@@ -162,9 +164,21 @@ pub(crate) fn long(bars: u32) -> PieceSheet {
 }
 
 pub(crate) fn evening() -> Evening {
+    let mut second = still();
+    second.before = BeforePiece {
+        follows: true,
+        whole_harp: true,
+        turned: vec![Turned {
+            string: "C1".parse().unwrap(),
+            from: "C#1".parse().unwrap(),
+            to: "Cn1".parse().unwrap(),
+        }],
+        left: key(1),
+        ..BeforePiece::default()
+    };
     Evening {
         title: "An Evening in Two Tides".to_owned(),
         note: "An invented programme".to_owned(),
-        pieces: vec![harbour(), still()],
+        pieces: vec![harbour(), second],
     }
 }

@@ -1,6 +1,6 @@
 //! English.
 
-use pedals::{Because, Reason};
+use pedals::{Because, LeverReason, Reason};
 
 use super::Words;
 
@@ -13,13 +13,23 @@ pub(super) const ENGLISH: Words = Words {
     in_rest: |bar| format!("in the rest at bar {bar}"),
     before_movement: |name, set| format!("before {name}: {set}"),
     before: "Before this piece",
-    whole_harp: |a4| format!("the whole harp to A = {a4} Hz"),
+    whole_harp: |a4| format!("the whole harp to A\u{a0}=\u{a0}{a4}\u{a0}Hz"),
     nothing_turned: "nothing to turn",
+    going_up: "Turning up on stage: in small steps, plucking after each, eyes out of the plane of the strings; ease down whatever goes past. An old wire, or one that has never stood so high, may break: whether it may go there, ask your technician beforehand.",
     no_changes: "No pedal moves.",
+    no_flips: "No lever moves.",
+    open_tuning: "Open tuning",
+    other_open: |from, to| format!("the open strings from {from} to {to} by key"),
+    levers_on: "Levers on",
+    no_levers: "none",
+    flipped: |strings, on| format!("{strings} {}", if on { "on" } else { "off" }),
+    exposed: |strings| format!("Exposed: {strings}"),
     times: |times| format!("{} time", joined(times)),
     bar: "bar",
     beat: "beat",
     how_read: "The right foot stands above the line, the left below. Heavy figures are bars, light ones beats.",
+    hands_read: "What the right hand flips stands above the line, the left hand's below, each string as it sounds then. Heavy figures are bars, light ones beats.",
+    rings_between: "Ringed: elsewhere than the last piece left it.",
     rings: "Ringed: changed since the last setting shown.",
     remarks: [
         "Played on another string than written",
@@ -37,6 +47,14 @@ pub(super) const ENGLISH: Words = Words {
         Reason::AtOnce => "no setting holds all that is asked at once",
         Reason::TooFast => "the feet are not fast enough",
         Reason::TooDear => "it costs more than it is worth by your prices",
+    },
+    lever_why: |reason| match reason {
+        LeverReason::OutsideTheHarp => "the harp has no string for it",
+        LeverReason::OutOfReach => "no lever brings its string there in this open tuning",
+        LeverReason::LeverElsewhere => {
+            "its string is wanted with the lever the other way then, or too soon before or after"
+        }
+        LeverReason::HandsBusy => "no hand is free to flip the lever",
     },
     respell: |other| format!("respell it {other}"),
     play: |other| format!("play {other}"),

@@ -1,6 +1,6 @@
 //! French. The trade's words are from memory.
 
-use pedals::{Because, Reason};
+use pedals::{Because, LeverReason, Reason};
 
 use super::Words;
 
@@ -13,8 +13,16 @@ pub(super) const FRENCH: Words = Words {
     in_rest: |bar| format!("dans le silence à la mesure {bar}"),
     before_movement: |name, set| format!("avant {name}\u{202f}: {set}"),
     before: "Avant ce morceau",
-    whole_harp: |a4| format!("toute la harpe à la = {a4} Hz"),
+    whole_harp: |a4| format!("toute la harpe à la\u{a0}=\u{a0}{a4}\u{a0}Hz"),
     nothing_turned: "rien à tourner",
+    going_up: "Monter une corde sur scène\u{202f}: par petits pas, en pinçant après chacun, les yeux hors du plan des cordes\u{202f}; redescendre ce qui dépasse. Un vieux filé, ou un qui n’est jamais monté si haut, peut casser\u{202f}: s’il peut y aller, demander avant au technicien.",
+    no_flips: "Aucun levier ne bouge.",
+    open_tuning: "Accord à vide",
+    other_open: |from, to| format!("les cordes à vide de {from} en {to}, à la clé"),
+    levers_on: "Leviers levés",
+    no_levers: "aucun",
+    flipped: |strings, on| format!("{strings} {}", if on { "levé" } else { "baissé" }),
+    exposed: |strings| format!("À découvert\u{202f}: {strings}"),
     no_changes: "Aucune pédale ne bouge.",
     times: |times| {
         let ordinal = |time: &u32| {
@@ -30,6 +38,8 @@ pub(super) const FRENCH: Words = Words {
     bar: "mesure",
     beat: "temps",
     how_read: "Le pied droit est au-dessus de la ligne, le gauche au-dessous. Chiffres gras\u{202f}: mesures\u{202f}; maigres\u{202f}: temps.",
+    hands_read: "Ce que la main droite bascule est au-dessus de la ligne, la gauche au-dessous, chaque corde comme elle sonne alors. Chiffres gras\u{202f}: mesures\u{202f}; maigres\u{202f}: temps.",
+    rings_between: "Entourées\u{202f}: autrement que le morceau précédent ne les a laissées.",
     rings: "Entourées\u{202f}: changées depuis la position précédente.",
     remarks: [
         "Joué sur une autre corde que celle écrite",
@@ -47,6 +57,14 @@ pub(super) const FRENCH: Words = Words {
         Reason::AtOnce => "aucune position ne tient tout à la fois",
         Reason::TooFast => "les pieds ne sont pas assez rapides",
         Reason::TooDear => "cela coûte plus que cela ne vaut, selon les prix choisis",
+    },
+    lever_why: |reason| match reason {
+        LeverReason::OutsideTheHarp => "la harpe n’a pas de corde pour cela",
+        LeverReason::OutOfReach => "dans cet accord aucun levier n’y amène sa corde",
+        LeverReason::LeverElsewhere => {
+            "sa corde est alors voulue avec le levier autrement, ou trop peu avant ou après"
+        }
+        LeverReason::HandsBusy => "aucune main n’est libre pour le levier",
     },
     respell: |other| format!("l’écrire {other}"),
     play: |other| format!("jouer {other}"),
