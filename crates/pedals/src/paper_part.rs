@@ -3,18 +3,23 @@
 //!
 //! The shorthand, line by line; what it means stands in the guide too:
 //!
-//! ```text
-//! # a line of your own, not read
-//! opening E♭ F G A♭ | D C B♭     the right foot's letters, then the left's; what is not named is natural
-//! 7C = C♯                       what a string without discs is tuned to
-//! exposed 3A 4E                 strings that are heard alone
-//! 12 F# | B                     bar 12: F sharp with the right foot, B natural with the left
-//! 12:3½ C♭                      the same bar, on the and of beat three; letters alone find their own foot
-//! 17 [A] F | C#                 bar 17, where rehearsal mark A stands
-//! [B] Eb+Ab                     at mark B; joined by +, one foot takes both pedals at once
-//! [B]+4 G#                      four bars after it
-//! 20 F -- wait for the flute    a note for yourself
-//! movement II                   another movement; it may have an opening of its own
+//! ```
+//! let read = pedals::PaperPart::read("
+//! # a line that is not read
+//! opening E♭ F G A♭ | D C B♭   -- the right foot's letters, then the left's; what is not named is natural
+//! 7C = C♯                      -- what a string without discs is tuned to
+//! exposed 3A 4E                -- strings that are heard alone
+//! 12 F# | B                    -- bar 12: F sharp with the right foot, B natural with the left
+//! 12:3½ C♭                     -- the same bar, on the and of three; without | letters find their own foot
+//! 17 [A] F | C#                -- bar 17, where rehearsal mark A stands
+//! [B] Eb+F#                    -- at mark B; joined by +, one foot takes both pedals at once
+//! [B]+4 G#                     -- four bars after it
+//! 20 F -- what follows is a note for yourself
+//! movement II
+//! 1 F# -- the pedals stand as the movement before left them, or as its own opening says
+//! ");
+//! assert_eq!(read.errors, []);
+//! assert_eq!(read.part.movements.len(), 2);
 //! ```
 
 mod check;

@@ -8,6 +8,7 @@ use harp::{OpenTuning, Position, Setting, StringName};
 use pitch::{ReferencePitch, SpelledPitch};
 
 pub use crate::plan::arguments::PlanArguments;
+pub use crate::programme::arguments::ProgrammeArguments;
 use crate::serve;
 pub use crate::serve::arguments::ServeArguments;
 use crate::sound::{HIGHEST_RATE_HZ, LOWEST_RATE_HZ, PcmFormat};
@@ -44,6 +45,9 @@ pub enum Command {
     /// Plan a score: the opening pedals or levers, every change, what cannot be had
     #[command(after_help = EXIT_CODES)]
     Plan(Box<PlanArguments>),
+    /// Prepare an evening: what is set and turned before each piece, which strings matter, a page for the stage
+    #[command(after_help = EXIT_CODES)]
+    Programme(Box<ProgrammeArguments>),
     /// Serve the page to the browsers of this machine, and to no other
     #[command(after_help = serve::arguments::EXIT_CODES)]
     Serve(ServeArguments),

@@ -19,6 +19,8 @@ mod example;
 pub mod hear;
 pub mod json;
 pub mod plan;
+pub mod printed;
+pub mod programme;
 pub mod report;
 pub mod sentence;
 pub mod serve;
@@ -46,6 +48,7 @@ pub fn run(
         Command::Tune(arguments) => tune::tune(arguments, input, out, err),
         Command::Strings(arguments) => strings::strings(arguments, out).map(|()| Vec::new()),
         Command::Plan(arguments) => plan::plan(arguments, out).map(|()| Vec::new()),
+        Command::Programme(arguments) => programme::programme(arguments, out),
         Command::Serve(arguments) => serve::serve(arguments, out, err).map(|()| Vec::new()),
     };
     let troubles = done.unwrap_or_else(|trouble| vec![trouble]);

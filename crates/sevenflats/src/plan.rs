@@ -1,25 +1,26 @@
 //! `sevenflats plan`: from a score to the harp's settings.
 
 pub mod arguments;
-mod json;
+pub(crate) mod json;
 mod lever_page;
-mod page;
-mod prices;
-mod read;
+pub(crate) mod page;
+pub(crate) mod prices;
+pub(crate) mod read;
 mod score_out;
-mod wishes;
+pub(crate) mod wishes;
 
 use std::io::Write;
 
-use harp::{Harp, HarpKind};
+use harp::{Harp, HarpKind, Naming};
 use pedals::Plan;
+use sheet::{Head, PieceSheet};
 
-use crate::situation;
 use crate::trouble::Trouble;
+use crate::{printed, situation};
 use arguments::PlanArguments;
 use json::Told;
 use prices::Prices;
-use read::Read;
+use read::{Read, ReadAs};
 
 /// Plans a score, and tells the plan.
 pub(crate) fn plan(arguments: &PlanArguments, out: &mut dyn Write) -> Result<(), Trouble> {
@@ -39,7 +40,7 @@ pub(crate) fn plan(arguments: &PlanArguments, out: &mut dyn Write) -> Result<(),
     let Some(path) = &arguments.score else {
         return Ok(());
     };
-    let read = read::read(path, arguments)?;
+    let read = read::read(path, &ReadAs::of(arguments))?;
     match harp.kind() {
         HarpKind::Lever => of_levers(arguments, &harp, &read, prices, out)?,
         HarpKind::Pedal | HarpKind::Free => of_pedals(arguments, &harp, &read, prices, out)?,
@@ -69,7 +70,7 @@ fn of_pedals(
     };
     let fastest = (arguments.tau > 0.0 && !time_ran_out)
         .then(|| pedals::fastest_tempo(&read.demand, harp, &left));
-    diagnostics.extend(differing(read, &plan, arguments));
+    diagnostics.extend(differing(read, &plan, arguments.shown.names));
     let told = Told {
         name: &arguments.harp,
         read,
@@ -83,10 +84,11 @@ fn of_pedals(
     } else {
         page::pedals(&told, arguments.shown.names, out)?;
     }
-    match &arguments.score_out {
-        Some(path) => score_out::pedals(path, read, &plan),
-        None => Ok(()),
+    if let Some(path) = &arguments.score_out {
+        score_out::pedals(path, read, &plan)?;
     }
+    let sheet = || PieceSheet::of_plan(&read.piece, &read.demand, &plan, head(arguments, harp));
+    printed::piece(sheet, &arguments.print, arguments.shown.names)
 }
 
 fn of_levers(
@@ -107,14 +109,24 @@ fn of_levers(
         let naming = arguments.shown.names;
         lever_page::levers(&arguments.harp, read, &plan, &diagnostics, naming, out)?;
     }
-    match &arguments.score_out {
-        Some(path) => score_out::levers(path, read, &plan, arguments.shown.names),
-        None => Ok(()),
+    if let Some(path) = &arguments.score_out {
+        score_out::levers(path, read, &plan, arguments.shown.names)?;
+    }
+    let sheet = || PieceSheet::of_levers(&read.piece, &read.demand, &plan, head(arguments, &harp));
+    printed::piece(sheet, &arguments.print, arguments.shown.names)
+}
+
+/// What stands over the printed sheet and is in no score.
+fn head(arguments: &PlanArguments, harp: &Harp) -> Head {
+    Head {
+        harp: situation::called(&arguments.harp, harp),
+        reference: arguments.a4,
+        ..Head::default()
     }
 }
 
 /// What the reader found doubtful, each with its written measure where it has one.
-fn of_the_score(read: &Read) -> Vec<(Option<u32>, String)> {
+pub(crate) fn of_the_score(read: &Read) -> Vec<(Option<u32>, String)> {
     let told = read.piece.diagnostics.iter().map(|doubt| {
         let measure = doubt.measure.and_then(|at| read.piece.measures.get(at));
         (measure.map(|measure| measure.index), doubt.to_string())
@@ -124,10 +136,10 @@ fn of_the_score(read: &Read) -> Vec<(Option<u32>, String)> {
 }
 
 /// Marks that hold at some times of a repeat only.
-fn differing(read: &Read, plan: &Plan, arguments: &PlanArguments) -> Vec<(Option<u32>, String)> {
+pub(crate) fn differing(read: &Read, plan: &Plan, naming: Naming) -> Vec<(Option<u32>, String)> {
     let marks = pedals::written_marks(&read.demand, plan);
     let told = marks.iter().filter(|mark| mark.only_then).map(|mark| {
-        let name = page::with_natural(arguments.shown.names, mark.letter, mark.to);
+        let name = page::with_natural(naming, mark.letter, mark.to);
         let (bar, times) = (read.bar(mark.measure), page::times(&mark.passes));
         let beat = page::counted(read, mark.measure, mark.beat);
         let said = format!("bar {bar}: {name} at beat {beat} holds the {times} only");

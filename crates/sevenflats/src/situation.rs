@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use harp::{Harp, Setup, Standing, StringName};
+use harp::{Harp, HarpKind, Setup, Standing, StringName};
 use pitch::ReferencePitch;
 
 use crate::arguments::{HarpArguments, StandArguments};
@@ -34,6 +34,23 @@ pub fn harp_named(name: &str) -> Result<Harp, Trouble> {
         path,
         reason: error.to_string(),
     })
+}
+
+/// A harp as it is called on paper: `Pedal harp, 47 strings`, or by her own file.
+pub fn called(name: &str, harp: &Harp) -> String {
+    let kind = match harp.kind() {
+        HarpKind::Pedal => "Pedal harp",
+        HarpKind::Lever => "Lever harp",
+        HarpKind::Free => "Instrument",
+    };
+    if harp::BUILT_IN.iter().any(|built_in| built_in.name == name) {
+        return format!("{kind}, {} strings", harp.strings().len());
+    }
+    let file = Path::new(name).file_stem();
+    file.map_or_else(
+        || name.to_owned(),
+        |file| file.to_string_lossy().into_owned(),
+    )
 }
 
 /// What each string should sound, bass to treble.

@@ -158,6 +158,38 @@ pub enum Trouble {
         /// What is wrong, and what to do.
         reason: String,
     },
+    /// The printed sheet cannot be written.
+    #[error("--sheet {}: {reason}; all else is told above", path.display())]
+    Sheet {
+        /// Where.
+        path: PathBuf,
+        /// What is wrong.
+        reason: String,
+    },
+    /// An evening's file that cannot be read or followed.
+    #[error("{}: {reason}", path.display())]
+    Evening {
+        /// Where.
+        path: PathBuf,
+        /// What is wrong, in which line, and what to do.
+        reason: String,
+    },
+    /// A piece of the evening of which something could not be read.
+    #[error("piece {number} ({title}): {reason}")]
+    Piece {
+        /// Its number, from 1.
+        number: usize,
+        /// Its title.
+        title: String,
+        /// What is wrong.
+        reason: String,
+    },
+    /// A string said to be broken that no harp of the evening has.
+    #[error("{string}: no harp of the evening has this string")]
+    NoHarpHas {
+        /// What was named.
+        string: harp::StringName,
+    },
     /// A file of prices that cannot be used.
     #[error("--weights {}: {reason}", path.display())]
     Prices {
@@ -229,6 +261,7 @@ impl Trouble {
             | Trouble::Prices { .. }
             | Trouble::NotForThisHarp(_)
             | Trouble::Missing { .. }
+            | Trouble::NoHarpHas { .. }
             | Trouble::NoSuchPlace { .. }
             | Trouble::Held {
                 reason: signal::HeldError::Pitch { .. },

@@ -6,9 +6,10 @@ use std::path::PathBuf;
 use clap::{Args, ValueEnum};
 use harp::{OpenTuning, Setting, StringName};
 use pedals::Quarters;
-use pitch::{Alteration, Letter};
+use pitch::{Alteration, Letter, ReferencePitch};
 
-use crate::arguments::{ShownArguments, open_tuning};
+use crate::arguments::{ShownArguments, a4, open_tuning};
+use crate::printed::PrintArguments;
 
 /// Least times of a foot that make sense, in seconds.
 const TAU_S: RangeInclusive<f64> = 0.0..=5.0;
@@ -71,17 +72,12 @@ pub struct PlanArguments {
     #[arg(long, value_name = "SECONDS", value_parser = rest_s)]
     pub retune: Option<f64>,
 
-    /// Pedals that are stuck, and where: F=sharp
-    #[arg(long, value_name = "PEDAL=WHERE", value_delimiter = ',', value_parser = stuck)]
-    pub stuck: Vec<(Letter, Alteration)>,
-
-    /// Strings that are missing: 5A
-    #[arg(long, value_name = "STRINGS", value_delimiter = ',')]
-    pub missing: Vec<StringName>,
-
-    /// Strings whose disc fails, and where: 4F=sharp
-    #[arg(long, value_name = "STRING=WHERE", value_delimiter = ',', value_parser = dead)]
-    pub dead: Vec<(StringName, Alteration)>,
+    #[command(flatten)]
+    #[expect(
+        missing_docs,
+        reason = "a doc comment here would become the command's description"
+    )]
+    pub broken: BrokenArguments,
 
     /// Where a pedal must stand, at a measure (counted from 1) and beat: 12:1:F=sharp
     #[arg(long, value_name = "MEASURE:BEAT:PEDAL=WHERE", value_delimiter = ',', value_parser = pin)]
@@ -95,6 +91,17 @@ pub struct PlanArguments {
     #[arg(long, value_name = "FILE")]
     pub score_out: Option<PathBuf>,
 
+    /// The reference pitch that the printed sheet names, in hertz
+    #[arg(long, value_name = "HZ", default_value = "440", value_parser = a4)]
+    pub a4: ReferencePitch,
+
+    #[command(flatten)]
+    #[expect(
+        missing_docs,
+        reason = "a doc comment here would become the command's description"
+    )]
+    pub print: PrintArguments,
+
     /// Print the prices as a commented file, to fill in with your own
     #[arg(long, conflicts_with = "json")]
     pub toml: bool,
@@ -105,6 +112,22 @@ pub struct PlanArguments {
         reason = "a doc comment here would become the command's description"
     )]
     pub shown: ShownArguments,
+}
+
+/// What is broken.
+#[derive(Clone, Debug, Default, Args)]
+pub struct BrokenArguments {
+    /// Pedals that are stuck, and where: F=sharp
+    #[arg(long, value_name = "PEDAL=WHERE", value_delimiter = ',', value_parser = stuck)]
+    pub stuck: Vec<(Letter, Alteration)>,
+
+    /// Strings that are missing: 5A
+    #[arg(long, value_name = "STRINGS", value_delimiter = ',')]
+    pub missing: Vec<StringName>,
+
+    /// Strings whose disc fails, and where: 4F=sharp
+    #[arg(long, value_name = "STRING=WHERE", value_delimiter = ',', value_parser = dead)]
+    pub dead: Vec<(StringName, Alteration)>,
 }
 
 /// After `--harmonics`.

@@ -15,7 +15,7 @@ use super::read::Read;
 
 /// What `sevenflats plan --json` prints for a pedal harp.
 #[derive(Serialize)]
-struct PedalLine {
+pub(crate) struct PedalLine {
     harp: String,
     opening_setting: Pedals,
     changes: Vec<ChangeLine>,
@@ -36,7 +36,7 @@ struct PedalLine {
 
 /// The same for a lever harp.
 #[derive(Serialize)]
-struct LeverLine {
+pub(crate) struct LeverLine {
     harp: String,
     open: &'static str,
     opening_levers: Vec<String>,
@@ -135,14 +135,14 @@ struct SettingLine {
 }
 
 #[derive(Serialize)]
-struct MeasureLine {
-    measure: u32,
-    bar: String,
-    pass: u32,
+pub(crate) struct MeasureLine {
+    pub(crate) measure: u32,
+    pub(crate) bar: String,
+    pub(crate) pass: u32,
 }
 
 #[derive(Serialize)]
-struct DiagnosticLine {
+pub(crate) struct DiagnosticLine {
     #[serde(skip_serializing_if = "Option::is_none")]
     measure: Option<u32>,
     message: String,
@@ -156,10 +156,10 @@ enum CostLine {
 }
 
 /// A setting as `{"D":0,…}`, in the order of the pedals.
-struct Pedals(Setting);
+pub(crate) struct Pedals(pub(crate) Setting);
 
 /// A letter by its name.
-struct LetterName(Letter);
+pub(crate) struct LetterName(pub(crate) Letter);
 
 /// Everything that is told of a plan for a pedal harp.
 pub(crate) struct Told<'a> {
@@ -172,9 +172,13 @@ pub(crate) struct Told<'a> {
 }
 
 pub(crate) fn pedals(told: &Told<'_>, out: &mut dyn Write) -> std::io::Result<()> {
+    print(&pedal_line(told), out)
+}
+
+pub(crate) fn pedal_line(told: &Told<'_>) -> PedalLine {
     let (read, plan) = (told.read, told.plan);
     let demand = &read.demand;
-    let line = PedalLine {
+    PedalLine {
         harp: told.name.to_owned(),
         opening_setting: Pedals(plan.opening().unwrap_or_default()),
         changes: changes(read, plan),
@@ -201,8 +205,7 @@ pub(crate) fn pedals(told: &Told<'_>, out: &mut dyn Write) -> std::io::Result<()
             .map(|hundredths| f64::from(hundredths) / 100.0),
         whole_measures: told.broken.then(|| whole(read, plan)),
         diagnostics: diagnostics(told.diagnostics),
-    };
-    print(&line, out)
+    }
 }
 
 /// The same for a lever harp.
@@ -213,12 +216,21 @@ pub(crate) fn levers(
     told: &[(Option<u32>, String)],
     out: &mut dyn Write,
 ) -> std::io::Result<()> {
+    print(&lever_line(name, read, plan, told), out)
+}
+
+pub(crate) fn lever_line(
+    name: &str,
+    read: &Read,
+    plan: &LeverPlan,
+    told: &[(Option<u32>, String)],
+) -> LeverLine {
     let demand = &read.demand;
     let other_names = plan
         .respelled
         .iter()
         .map(|head| (head.moment, (head.attack, head.written, head.played)));
-    let line = LeverLine {
+    LeverLine {
         harp: name.to_owned(),
         open: plan.open.as_str(),
         opening_levers: plan.levers.iter().map(StringName::to_string).collect(),
@@ -238,11 +250,10 @@ pub(crate) fn levers(
         optimal: plan.optimal,
         gap: plan.gap,
         diagnostics: diagnostics(told),
-    };
-    print(&line, out)
+    }
 }
 
-fn print(line: &impl Serialize, out: &mut dyn Write) -> std::io::Result<()> {
+pub(crate) fn print(line: &impl Serialize, out: &mut dyn Write) -> std::io::Result<()> {
     serde_json::to_writer(&mut *out, line)?;
     writeln!(out)
 }
@@ -347,7 +358,7 @@ fn contradicted(read: &Read, plan: &Plan) -> Vec<ContradictedLine> {
 }
 
 fn discless(demand: &Demand, plan: &Plan) -> Vec<DisclessLine> {
-    let lines = discless::played(demand, plan)
+    let lines = pedals::tuned_and_played(demand, plan)
         .into_iter()
         .filter_map(|tuned| {
             let there = demand.moments.get(tuned.from_moment)?;
@@ -356,7 +367,7 @@ fn discless(demand: &Demand, plan: &Plan) -> Vec<DisclessLine> {
                 .partition_point(|&first| first <= tuned.from_moment);
             Some(DisclessLine {
                 string: tuned.string.to_string(),
-                pitch: discless::sounding(tuned).to_string(),
+                pitch: tuned.pitch().to_string(),
                 movement: before + 1,
                 measure: there.measure,
                 in_a_rest: tuned.in_a_rest,
@@ -390,7 +401,7 @@ fn whole(read: &Read, plan: &Plan) -> Vec<MeasureLine> {
     lines.collect()
 }
 
-fn diagnostics(told: &[(Option<u32>, String)]) -> Vec<DiagnosticLine> {
+pub(crate) fn diagnostics(told: &[(Option<u32>, String)]) -> Vec<DiagnosticLine> {
     let lines = told.iter().map(|(measure, message)| DiagnosticLine {
         measure: *measure,
         message: message.clone(),

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::io::Write;
 
 use harp::{Naming, Numbers, Setting, StringName};
-use pedals::{Cost, Foot, Mark, Quarters, Reason, Remedy, at_passes, discless};
+use pedals::{Cost, Foot, Mark, Quarters, Reason, Remedy, at_passes};
 use pitch::{Alteration, Letter, SpelledPitch};
 
 use super::json::Told;
@@ -56,7 +56,7 @@ pub(crate) fn heading(read: &Read, harp: &str, out: &mut dyn Write) -> std::io::
 }
 
 /// A setting as it is pencilled: the right foot above the left, each from left to right.
-fn setting(
+pub(crate) fn setting(
     setting: Setting,
     naming: Naming,
     indent: &str,
@@ -75,7 +75,7 @@ fn setting(
 
 fn tuned(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io::Result<()> {
     let demand = &told.read.demand;
-    for tuned in discless::played(demand, told.plan) {
+    for tuned in pedals::tuned_and_played(demand, told.plan) {
         let Some(moment) = demand.moments.get(tuned.from_moment) else {
             continue;
         };
@@ -88,7 +88,7 @@ fn tuned(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io::Resul
                 format!(", for movement {movement} (bar {bar})")
             }
         };
-        let pitch = discless::sounding(tuned);
+        let pitch = tuned.pitch();
         let name = naming.language.name(pitch);
         let natural = if pitch.alter == 0 { "♮" } else { "" };
         let string = naming.string(tuned.string);

@@ -23,14 +23,36 @@ pub(crate) struct Read {
     rehearsals: BTreeMap<u32, String>,
 }
 
-pub(crate) fn read(path: &Path, arguments: &PlanArguments) -> Result<Read, Trouble> {
+/// How a score is read.
+#[derive(Clone, Debug)]
+pub(crate) struct ReadAs {
+    /// The part, where it is named.
+    pub(crate) part: Option<String>,
+    pub(crate) harmonics: HarmonicsWord,
+    pub(crate) repeats: bool,
+    /// Whether the file is kept, to be written again.
+    pub(crate) keep: bool,
+}
+
+impl ReadAs {
+    pub(crate) fn of(arguments: &PlanArguments) -> Self {
+        Self {
+            part: arguments.part.clone(),
+            harmonics: arguments.harmonics,
+            repeats: !arguments.no_repeats,
+            keep: arguments.score_out.is_some(),
+        }
+    }
+}
+
+pub(crate) fn read(path: &Path, how: &ReadAs) -> Result<Read, Trouble> {
     let bytes = bytes_of(path)?;
     let options = Options {
-        part: match &arguments.part {
+        part: match &how.part {
             Some(name) => WhichPart::Named(name.clone()),
             None => WhichPart::Harp,
         },
-        harmonics: match arguments.harmonics {
+        harmonics: match how.harmonics {
             HarmonicsWord::String => score::Harmonics::String,
             HarmonicsWord::Sounding => score::Harmonics::Sounding,
         },
@@ -40,12 +62,8 @@ pub(crate) fn read(path: &Path, arguments: &PlanArguments) -> Result<Read, Troub
         reason,
     })?;
     // a large file is not kept for nothing
-    let bytes = if arguments.score_out.is_some() {
-        bytes
-    } else {
-        Vec::new()
-    };
-    let reach = within_reach(&piece, !arguments.no_repeats);
+    let bytes = if how.keep { bytes } else { Vec::new() };
+    let reach = within_reach(&piece, how.repeats);
     Ok(Read {
         rehearsals: rehearsals(&piece),
         bytes,

@@ -5,13 +5,13 @@ use pedals::{
     Broken, Demand, Feet, LeverWeights, LeverWishes, Pin, Spelling, Weights, Wishes, pins_at,
 };
 
-use super::arguments::{AllowWord, OctavesWord, PlanArguments, SpellingWord};
+use super::arguments::{AllowWord, BrokenArguments, OctavesWord, PlanArguments, SpellingWord};
 use crate::trouble::Trouble;
 
 /// Refuses what this harp does not have, before any score is read.
 pub(crate) fn check(arguments: &PlanArguments, harp: &Harp) -> Result<(), Trouble> {
-    let named = arguments.missing.iter();
-    let named = named.chain(arguments.dead.iter().map(|(string, _)| string));
+    let named = arguments.broken.missing.iter();
+    let named = named.chain(arguments.broken.dead.iter().map(|(string, _)| string));
     for &string in named {
         if harp.string(string).is_none() {
             return Err(no_such_string(harp, string));
@@ -31,15 +31,15 @@ pub(crate) fn check(arguments: &PlanArguments, harp: &Harp) -> Result<(), Troubl
 }
 
 fn of_pedals_only(arguments: &PlanArguments) -> bool {
-    !arguments.stuck.is_empty()
-        || !arguments.dead.is_empty()
+    !arguments.broken.stuck.is_empty()
+        || !arguments.broken.dead.is_empty()
         || !arguments.pin.is_empty()
         || !arguments.allow.is_empty()
         || arguments.opening.is_some()
         || arguments.retune.is_some()
 }
 
-fn no_such_string(harp: &Harp, string: StringName) -> Trouble {
+pub(crate) fn no_such_string(harp: &Harp, string: StringName) -> Trouble {
     let names = || harp.strings().iter().map(|string| string.name);
     Trouble::Missing {
         string,
@@ -74,13 +74,18 @@ pub(crate) fn for_pedals(
     wishes.any_octave = arguments.octaves == OctavesWord::Ignore;
     wishes.opening = arguments.opening.unwrap_or_default();
     wishes.retune_rest_us = arguments.retune.map(|seconds| (seconds * 1e6) as u64);
-    wishes.broken = Broken {
+    wishes.broken = broken(&arguments.broken);
+    wishes.pins = pins(arguments, demand)?;
+    Ok(wishes)
+}
+
+/// What is broken, as the planner takes it.
+pub(crate) fn broken(arguments: &BrokenArguments) -> Broken {
+    Broken {
         stuck: arguments.stuck.clone(),
         dead_discs: arguments.dead.clone(),
         missing: arguments.missing.clone(),
-    };
-    wishes.pins = pins(arguments, demand)?;
-    Ok(wishes)
+    }
 }
 
 /// A pin holds at every playing of its place, from the first note at or after it.
@@ -122,7 +127,7 @@ pub(crate) fn for_levers(
     for &open in &wishes.open {
         harp.clone().with_open(open)?;
     }
-    let without = harp.without(&arguments.missing)?;
+    let without = harp.without(&arguments.broken.missing)?;
     Ok((without, wishes))
 }
 

@@ -1,7 +1,7 @@
 //! A plan as the diary keeps it.
 
 use diary::{At, Entry, PlanKept, PlanPlace, Writer};
-use pedals::{discless, written_marks};
+use pedals::written_marks;
 use pitch::Letter;
 use serde::{Deserialize, Serialize};
 use tsify::{Ts, Tsify};
@@ -75,10 +75,10 @@ impl Score {
             },
             ..place(mark.measure, &mark.beat.to_string(), mark.letter, mark.to)
         });
-        let tuned = discless::played(&self.demand, plan).into_iter();
+        let tuned = pedals::tuned_and_played(&self.demand, plan).into_iter();
         let tuned = tuned.filter_map(|tuned| {
             let from = self.demand.moments.get(tuned.from_moment)?.measure;
-            Some((tuned.string, discless::sounding(tuned), from))
+            Some((tuned.string, tuned.pitch(), from))
         });
         Ok(PlanKept {
             source: of.source.clone(),

@@ -308,13 +308,13 @@ impl Teller<'_> {
 
     fn discless(&self, plan: &Plan) -> Vec<DisclessLine> {
         let demand = &self.score.demand;
-        let played = discless::played(demand, plan).into_iter();
+        let played = pedals::tuned_and_played(demand, plan).into_iter();
         let lines = played.filter_map(|tuned| {
             let there = demand.moments.get(tuned.from_moment)?;
             let before = demand
                 .movements
                 .partition_point(|&first| first <= tuned.from_moment);
-            let pitch = discless::sounding(tuned);
+            let pitch = tuned.pitch();
             Some(DisclessLine {
                 string: tuned.string.to_string(),
                 pitch: pitch.to_string(),
