@@ -3,7 +3,7 @@ import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { brotliCompressSync, constants, gzipSync } from "node:zlib";
 
-const SHRINKS = /\.(html|js|css|wasm|svg|webmanifest|json|txt)$/;
+const SHRINKS = /\.(html|m?js|css|wasm|svg|webmanifest|json|txt)$/;
 const folder = new URL("./dist/", import.meta.url).pathname;
 
 for (const name of readdirSync(folder, { recursive: true })) {

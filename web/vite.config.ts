@@ -3,7 +3,7 @@ import { defineConfig } from "vite";
 import { offline } from "./offline";
 
 /** Loaded only when something asks for it: what reads the diary, the demo, the other languages, pages behind the first. */
-const LATER = /demo|desk|german|french|Care|Diary|End|Settings|TakeA/;
+const LATER = /demo|desk|german|french|Care|Diary|End|Settings|TakeA|[Pp]rogramme|planner|engraver|verovio/;
 
 const folder = (name: string | undefined) => (LATER.test(name ?? "") ? "later" : "assets");
 
@@ -27,7 +27,7 @@ export default defineConfig({
     format: "es",
     rollupOptions: {
       output: {
-        entryFileNames: "assets/[name]-[hash].js",
+        entryFileNames: (chunk) => `${folder(chunk.name)}/[name]-[hash].js`,
         chunkFileNames: (chunk) => `${folder(chunk.name)}/[name]-[hash].js`,
         assetFileNames: (asset) => `${folder(asset.names[0])}/[name]-[hash][extname]`,
       },

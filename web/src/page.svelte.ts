@@ -13,15 +13,16 @@ import type {
 import { remember, remembered, type Choices } from "./keep/choices";
 import { askToPersist, isFull, Records } from "./keep/records";
 import { holdThePen } from "./keep/writer";
+import type { Evening } from "./programme/evening.svelte";
 import { browsersVoice, playTones, type Cue } from "./sound/cues";
 import { inputs, lacking, openDemo, openMicrophone, type Input, type Source } from "./sound/source";
 import type { SoundTrouble } from "./sound/trouble";
 import { browsers, english, wordsOf, type Words } from "./words";
 import type { Ask, Tell } from "./work/messages";
 
-export type Place = "first" | "before" | "take-a" | "round" | "end" | "diary" | "care" | "settings";
+const PLACES = ["first", "before", "take-a", "round", "end", "programme", "diary", "care", "settings"] as const;
 
-const PLACES: readonly string[] = ["first", "before", "take-a", "round", "end", "diary", "care", "settings"];
+export type Place = (typeof PLACES)[number];
 
 /** Seconds of silence in every bit after which the microphone is taken to be muted. */
 const MUTED_S = 2;
@@ -54,6 +55,9 @@ export class Page {
   persisted: boolean | undefined = $state();
   update: (() => void) | undefined = $state();
   touchUp: { strings: string[]; setting: number[] | undefined } | undefined = $state();
+  evening: Evening | undefined = $state.raw();
+  /** Whether there is a round, seen or about to be. */
+  underWay = $state(false);
 
   #engine: Worker;
   #source: Source | undefined;
@@ -61,8 +65,6 @@ export class Page {
   #opened: Promise<void>;
   #awake: WakeLockSentinel | undefined;
   #voice = browsersVoice();
-  /** Whether there is a round, seen or about to be. */
-  #underWay = false;
   #latest: { word: string; string: string | undefined } = { word: "", string: undefined };
 
   constructor() {
@@ -133,9 +135,9 @@ export class Page {
 
   #arrive(): void {
     const asked = location.hash.slice(1);
-    let place = (PLACES.includes(asked) ? asked : "first") as Place;
+    let place: Place = PLACES.find((known) => known === asked) ?? "first";
     // a round and its end stand only while there is one
-    if (place === "round" && !this.#underWay) place = "first";
+    if (place === "round" && !this.underWay) place = "first";
     if (place === "end" && !this.summary) place = "first";
     this.place = place;
     if (place === "diary") void this.lookIntoDiary();
@@ -244,7 +246,7 @@ export class Page {
     this.#ask({ do: "levels", wanted: true });
     this.view = undefined;
     this.summary = undefined;
-    this.#underWay = true;
+    this.underWay = true;
     void this.#stayAwake();
     location.hash = "#round";
     this.place = "round";
@@ -273,7 +275,7 @@ export class Page {
     this.#ask({ do: "leave" });
     this.view = undefined;
     this.summary = undefined;
-    this.#underWay = false;
+    this.underWay = false;
     this.harp = undefined;
     this.touchUp = undefined;
     this.go("first");
@@ -340,6 +342,14 @@ export class Page {
 
   async import(file: string): Promise<void> {
     this.#ask({ do: "import", lines: await this.lines(), file });
+  }
+
+  /** Adds a record that is made for its place; while a round is under way the engine has the next places. */
+  async keepMade(make: (device: string, next: number) => Promise<string | undefined>): Promise<void> {
+    const records = this.#records;
+    if (!records || this.underWay) return;
+    const line = await make(records.device, await records.next());
+    if (line !== undefined) await this.#keep([line]);
   }
 
   async #keep(lines: string[]): Promise<void> {

@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { browsers, wordsOf, type Language } from "./words";
+import { programmeWords } from "./words/programme";
 
 /** Every text of a language by its path; functions are called with figures that can be found again. */
 function texts(value: unknown, path = ""): [string, string][] {
@@ -12,10 +13,10 @@ function texts(value: unknown, path = ""): [string, string][] {
 const MAY_BE_EMPTY = [".end.state"];
 /** Words that are the same in two languages, or are a name. */
 const MAY_BE_SAME =
-  /\.(title|round\.(sounds|minutes|questions|pause|paused|stop|a)|settings\.tones|first\.hertz|diary\.persist)/;
+  /\.(title|round\.(sounds|minutes|questions|pause|paused|stop|a)|settings\.tones|first\.hertz|diary\.persist|programme\.(seconds|licence))/;
 
 async function of(language: Language) {
-  return new Map(texts(await wordsOf(language)));
+  return new Map([...texts(await wordsOf(language)), ...texts(await programmeWords(language), ".programme")]);
 }
 
 test("no language leaves anything unsaid", async () => {
