@@ -20,6 +20,8 @@ use crate::trail::Trail;
 
 /// More than anything else but a pin: what breaking a rule costs.
 const BROKEN: u64 = PIN >> 4;
+/// So much is spent on a plan made again beyond its first search: some tens of milliseconds.
+const SOON: u64 = 400_000;
 /// Rules are tried for all marks at once so often.
 const AT_ONCE: usize = 4;
 
@@ -68,7 +70,7 @@ pub(crate) fn with_rules(
     branching.spent = A_ROW * branching.bound.reckoned();
     let first = branching.under(&[], below);
     branching.all_at_once(&first);
-    branching.straight_on(&first);
+    branching.straight_on(Vec::new(), &first, work / 8 * 7);
     branching.best.least = branching.one_by_one(first);
     branching.best.work = branching.spent;
     let held = Held {
@@ -109,6 +111,8 @@ pub(crate) fn under_the_same_rules(
     // marks that need no rules to be the same are the best there are
     if held.rules.is_empty() && differ.is_empty() {
         branching.best.least = sought.least;
+    } else {
+        branching.straight_on(held.rules.clone(), &sought, SOON);
     }
     held.changed = branching.changed;
     held.trail = branching.trail;
@@ -191,13 +195,13 @@ impl Branching<'_> {
         }
     }
 
-    /// A good plan where that one was not: mark by mark, whichever way is cheapest for the moment.
-    fn straight_on(&mut self, first: &Sought) {
+    /// A good plan where that one was not: from some rules on mark by mark, whichever way is cheapest
+    /// for the moment, until so much is spent.
+    fn straight_on(&mut self, mut rules: Vec<Rule>, first: &Sought, until: u64) {
         let pays = u64::from(self.ready.wishes.weights.passes_differ);
-        let mut rules: Vec<Rule> = Vec::new();
-        let mut least = first.least;
+        let mut least = first.least.saturating_add(self.paid(&rules));
         let mut differ = self.judged(first).unwrap_or_default();
-        while least < self.best.cost && self.spent < self.work / 2 {
+        while least < self.best.cost && self.spent < until {
             let Some(only) = differ.iter().find(|only| !only.is_ruled(&rules)) else {
                 return;
             };

@@ -53,7 +53,11 @@ fn check(demand: &Demand, wishes: &Wishes, seed: u64, exact: bool) {
         }
     }
     // and the choices taken back
-    assert_eq!(planner.choose(&[]).cost.total(), first.cost.total());
+    let (back, first) = (planner.choose(&[]).cost.total(), first.cost.total());
+    assert!(
+        if exact { back == first } else { back <= first },
+        "{back} {first}"
+    );
 }
 
 #[test]
