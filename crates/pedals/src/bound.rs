@@ -9,8 +9,8 @@
 use crate::Feet;
 use crate::code::{Code, SETTINGS};
 use crate::footwork::Footwork;
+use crate::problem::Problem;
 use crate::rows::CAP;
-use crate::search::Problem;
 
 /// For every moment the least cost of what comes after the moment before it.
 pub(crate) struct Bound {

@@ -12,8 +12,8 @@ use crate::bound::Busy;
 use crate::code::SETTINGS;
 use crate::feet::{Foot, Reach};
 use crate::prices::MovePrices;
+use crate::problem::Problem;
 use crate::rows::{CAP, Row, add, least, let_move, lower, moving, prices_row, reduce};
-use crate::search::Problem;
 
 /// More ages than this are not told apart: older ones count as free to move, which can only make
 /// the rest look cheaper.

@@ -36,6 +36,7 @@ mod plan;
 mod planner;
 mod playings;
 mod prices;
+mod problem;
 mod programme;
 mod reach;
 mod ready;

@@ -7,16 +7,19 @@
 //! until none that is left could be cheaper. What is planned anew is little: only what a pedal held
 //! changes is reckoned again.
 
+mod rule;
+
 use std::collections::{BTreeSet, BinaryHeap};
 
 use crate::asked::PIN;
 use crate::bound::Bound;
 use crate::playings::{OnlyThen, Playings};
 use crate::prices::STUCK;
+use crate::problem::Problem;
 use crate::ready::Ready;
-use crate::search::Problem;
 use crate::solve::{A_ROW, Solved, Sought, seek};
 use crate::trail::Trail;
+use rule::{Branch, How, Rule};
 
 /// More than anything else but a pin: what breaking a rule costs.
 const BROKEN: u64 = PIN >> 4;
@@ -118,35 +121,6 @@ pub(crate) fn under_the_same_rules(
     held.trail = branching.trail;
     branching.best.work = branching.spent;
     Some((branching.best, branching.bound))
-}
-
-/// What a written place must keep to, for a letter.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-struct Rule {
-    written: usize,
-    letter: usize,
-    how: How,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-enum How {
-    /// Marks that differ are paid for.
-    Paid,
-    /// No mark.
-    Unmoved,
-    /// At this place at every pass.
-    At(u8),
-}
-
-/// Rules to be kept, and what a plan that keeps them costs at least.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-struct Branch {
-    /// The heap gives the greatest first: this is the cost taken from the highest.
-    hope: u64,
-    /// Of equal hope the one with more rules, then the one that was preferred.
-    rules_kept: usize,
-    preferred: u8,
-    rules: Vec<Rule>,
 }
 
 struct Branching<'a> {
@@ -357,34 +331,5 @@ impl Branching<'_> {
         places.iter().for_each(|&place| anew[place] = true);
         self.bound
             .again(&self.problem, &self.ready.wishes.feet, &anew);
-    }
-}
-
-impl OnlyThen {
-    /// Whether its place and letter have a rule already.
-    fn is_ruled(&self, rules: &[Rule]) -> bool {
-        let mut rules = rules.iter();
-        rules.any(|rule| (rule.written, rule.letter) == (self.written, self.letter))
-    }
-}
-
-impl Rule {
-    fn of(only: &OnlyThen, how: How) -> Self {
-        Self {
-            written: only.written,
-            letter: only.letter,
-            how,
-        }
-    }
-}
-
-impl Branch {
-    fn of(least: u64, preferred: u8, rules: Vec<Rule>) -> Self {
-        Self {
-            hope: u64::MAX - least,
-            rules_kept: rules.len(),
-            preferred,
-            rules,
-        }
     }
 }

@@ -5,8 +5,9 @@ use std::cell::Cell;
 
 use crate::Feet;
 use crate::bound::Bound;
-use crate::hindsight::disappointed;
-use crate::search::{Problem, Step, Width, search};
+use crate::hindsight::keener;
+use crate::problem::Problem;
+use crate::search::{Step, Width, search};
 use crate::trail::Trail;
 
 /// The cheapest steps found.
@@ -22,9 +23,6 @@ pub(crate) struct Solved {
 
 /// Steps of a search that are as much work as a row of a bound.
 pub(crate) const A_ROW: u64 = 100;
-
-/// How far around a disappointment feet are counted, at first: backwards and forwards.
-const AROUND_US: (i64, i64) = (2_500_000, 600_000);
 
 /// What a search for steps that cost less than a bound came to.
 pub(crate) struct Sought {
@@ -149,7 +147,8 @@ impl<'a> Seeking<'a> {
             if self.search(bound, trail, slack, ways) || self.is_answered() {
                 return;
             }
-            let counted = self.keener(bound, round);
+            let steps = self.last.as_deref();
+            let counted = keener(self.problem, self.feet, bound, steps, round);
             if counted == bound.counted() {
                 break;
             }
@@ -198,35 +197,6 @@ impl<'a> Seeking<'a> {
         }
         let enough = self.best.as_ref().map_or(self.below, |best| best.0);
         found.unseen >= enough || self.spent > self.work
-    }
-
-    /// The feet to be counted: also where the best steps cost more than sight had promised, those
-    /// that were busy there, or both if that is nothing new.
-    fn keener(&self, bound: &Bound, round: u32) -> Vec<[bool; 2]> {
-        let mut counted = bound.counted().to_vec();
-        let Some(steps) = &self.last else {
-            counted
-                .iter_mut()
-                .skip(1)
-                .for_each(|feet| *feet = [true; 2]);
-            return counted;
-        };
-        let at_us = &self.problem.at_us;
-        for (moment, busy) in disappointed(self.problem, self.feet, bound, steps) {
-            let known = [0, 1].map(|foot| bound.counted()[moment][foot] || !busy[foot]);
-            let feet = if known == [true; 2] { [true; 2] } else { busy };
-            let from = at_us[moment] - (AROUND_US.0 << round);
-            let to = at_us[moment] + (AROUND_US.1 << round);
-            // nothing comes before the opening
-            let first = at_us.partition_point(|&at| at < from).max(1);
-            let last = at_us.partition_point(|&at| at <= to);
-            for counted in &mut counted[first.min(last)..last] {
-                for foot in [0, 1] {
-                    counted[foot] |= feet[foot];
-                }
-            }
-        }
-        counted
     }
 }
 

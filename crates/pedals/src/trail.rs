@@ -7,7 +7,8 @@
 use crate::Feet;
 use crate::bound::Bound;
 use crate::frontier::Label;
-use crate::search::{Found, Problem, Run, Step, Width, cheapest, traced};
+use crate::problem::Problem;
+use crate::search::{Found, Run, Step, Width, cheapest, traced};
 
 /// Moments in a piece.
 const LONG: usize = 32;

@@ -74,7 +74,7 @@ impl Strings<'_> {
 
 /// Whether a string's lever is on for the notes of a moment.
 fn is_on(plan: &LeverPlan, moment: usize, string: StringName) -> bool {
-    let own = plan.flips.iter().filter(|flip| flip.string == string);
-    let last = own.filter(|flip| flip.moment <= moment).last();
+    let mut own = plan.flips.iter().filter(|flip| flip.string == string);
+    let last = own.rfind(|flip| flip.moment <= moment);
     last.map_or_else(|| plan.levers.contains(&string), |flip| flip.on)
 }

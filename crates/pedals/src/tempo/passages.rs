@@ -7,7 +7,7 @@ use std::cell::Cell;
 
 use crate::Feet;
 use crate::code::{Code, SETTINGS};
-use crate::search::Problem;
+use crate::problem::Problem;
 use crate::solve::playable;
 
 /// A passage, and how many notes it loses whatever the feet can do.

@@ -54,14 +54,14 @@ pub(crate) fn places(demand: &Demand, wishes: &Wishes) -> Vec<Place> {
             let octave = note.pitch.octave.clamp(0, 8) as usize;
             struck[note.pitch.letter.index()][octave] = Some((moment.at_us, note.rings_us));
         }
-        for octave in 0..9 {
-            for letter in Letter::ALL {
+        for letter in Letter::ALL {
+            for (octave, struck) in struck[letter.index()].iter_mut().enumerate() {
                 let height = |pitch: SpelledPitch| (pitch.octave, pitch.letter.index());
                 let here = (octave as i8, letter.index());
                 let swept = |(low, high)| height(low) <= here && here <= height(high);
                 let again = moment.tremolo.iter().any(|&pitch| height(pitch) == here);
                 if again || moment.swept.is_some_and(swept) {
-                    struck[letter.index()][octave] = Some((moment.at_us, u64::MAX));
+                    *struck = Some((moment.at_us, u64::MAX));
                 }
             }
         }
