@@ -8,12 +8,15 @@
     reason = "reads the scores of a package, and says what it compared"
 )]
 
+#[path = "made/musical.rs"]
+mod musical;
+
 use std::path::{Path, PathBuf};
 
 use pitch::{Alteration, Letter};
 use score::{
-    Anchor, Fraction, Letters, Mark, MarkKind, NewMark, NewMarkKind, Options, Piece, musicxml_text,
-    read, with_marks,
+    Fraction, Letters, Mark, MarkKind, NewMark, NewMarkKind, Options, Piece, musicxml_text, read,
+    with_marks,
 };
 
 /// The files, one a row.
@@ -77,7 +80,7 @@ fn check(file: &str, before: &[u8], after: &[u8], piece: &Piece, marks: &[NewMar
     );
     let again = read(after, &Options::default()).unwrap();
     assert!(
-        musical(again.clone()) == musical(piece.clone()),
+        musical::musical(again.clone()) == musical::musical(piece.clone()),
         "{file}: what is played was changed"
     );
     let ours = |mark: &&Mark| {
@@ -125,19 +128,6 @@ fn stripped(marked: &str) -> String {
         };
     }
     kept + rest
-}
-
-/// A piece without its marks, what they make of glissandi, and places in the source.
-fn musical(mut piece: Piece) -> Piece {
-    let nowhere = |anchor: &mut Anchor| (anchor.byte, anchor.element) = (0, 0);
-    piece.marks.clear();
-    piece.glissandi.clear();
-    piece.diagnostics.clear();
-    piece
-        .notes
-        .iter_mut()
-        .for_each(|note| nowhere(&mut note.anchor));
-    piece
 }
 
 /// The folder `music21` of the unpacked package.

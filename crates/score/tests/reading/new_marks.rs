@@ -1,10 +1,13 @@
 //! Marks written into a score: found again where they were put, and nothing else changed.
 
+#[path = "../made/musical.rs"]
+mod musical;
+
 use pitch::{Alteration, Letter};
 use proptest::prelude::*;
 use score::{
-    Anchor, Fraction, Letters, MarkKind, NewMark, NewMarkKind, Options, Piece, Placement,
-    ScoreError, musicxml_text, read, with_marks,
+    Fraction, Letters, MarkKind, NewMark, NewMarkKind, Options, Piece, Placement, ScoreError,
+    musicxml_text, read, with_marks,
 };
 
 use crate::archives::score_archive;
@@ -296,7 +299,10 @@ pub(crate) fn unchanged(before: &[u8], after: &[u8], read_before: &Piece, marks:
     );
     assert_eq!(stripped(&marked, &text), text);
     let read_after = read(after, &Options::default()).unwrap();
-    assert_eq!(musical(read_after.clone()), musical(read_before.clone()));
+    assert_eq!(
+        musical::musical(read_after.clone()),
+        musical::musical(read_before.clone())
+    );
     let mut found: Vec<_> = placed(&read_after);
     for old in placed(read_before) {
         let at = found.iter().position(|new| *new == old).unwrap();
@@ -349,19 +355,6 @@ fn expected(mark: &NewMark) -> (usize, Fraction, Option<u32>, String) {
         NewMarkKind::Pencilled { words, .. } => words.clone(),
     };
     (mark.measure, mark.offset, mark.staff, kind)
-}
-
-/// A piece without its marks, what they make of glissandi, and places in the source.
-fn musical(mut piece: Piece) -> Piece {
-    let nowhere = |anchor: &mut Anchor| (anchor.byte, anchor.element) = (0, 0);
-    piece.marks.clear();
-    piece.glissandi.clear();
-    piece.diagnostics.clear();
-    piece
-        .notes
-        .iter_mut()
-        .for_each(|note| nowhere(&mut note.anchor));
-    piece
 }
 
 /// What sounds, by kind, and how many divisions it lasts.
