@@ -31,7 +31,7 @@ async function engraved(ask: EngraveAsk): Promise<System[]> {
     adjustPageHeight: true,
     pageMarginTop: 20,
     pageMarginBottom: 20,
-    pageMarginLeft: 10,
+    pageMarginLeft: 50,
     pageMarginRight: 10,
     breaks: "auto",
     header: "none",
@@ -39,6 +39,7 @@ async function engraved(ask: EngraveAsk): Promise<System[]> {
     svgViewBox: true,
     mnumInterval: 1,
     minLastJustification: 0.6,
+    smuflTextFont: "none",
   });
   if (!tk.loadData(ask.music)) throw new Error("verovio cannot read it");
   const count = tk.getPageCount();

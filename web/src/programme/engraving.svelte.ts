@@ -21,6 +21,26 @@ const engraver = new Asking<EngraveAsk, EngraveTell>(
   () => new Worker(new URL("./engraver.ts", import.meta.url), { type: "module" }),
 );
 
+/** A mark of the plan: its measure, and what it says. */
+interface Mark {
+  measure: number;
+  text: string;
+}
+
+/** The place of the first mark at or after a measure. */
+function firstMark(marks: Mark[], measure: number): number {
+  const found = marks.findIndex((mark) => mark.measure >= measure);
+  return found < 0 ? marks.length : found;
+}
+
+/** What is pencilled in a system, as a text. */
+function pencilled(marks: Mark[], { from, until }: System): string {
+  return marks
+    .filter((mark) => mark.measure >= from && mark.measure <= until)
+    .map((mark) => `${mark.measure}: ${mark.text}`)
+    .join("; ");
+}
+
 /** The systems of a piece, set one after the other, and anew where what is pencilled in them changes. */
 export class Engraving {
   systems: Shown[] = $state.raw([]);
@@ -31,7 +51,7 @@ export class Engraving {
 
   #music: (from: number, until: number) => Promise<string | undefined>;
   #measures = 0;
-  #marks: { measure: number; text: string }[] = [];
+  #marks: Mark[] = [];
   #width = 0;
   #scale = 40;
   #running = false;
@@ -74,24 +94,12 @@ export class Engraving {
 
   /** The place in the plan of a mark that stands in a system. */
   markOf(system: Shown, mark: number): number {
-    return this.#firstMark(system.from) + mark - system.firstMark;
-  }
-
-  #firstMark(measure: number): number {
-    const found = this.#marks.findIndex((mark) => mark.measure >= measure);
-    return found < 0 ? this.#marks.length : found;
-  }
-
-  #pencilled(from: number, until: number): string {
-    return this.#marks
-      .filter((mark) => mark.measure >= from && mark.measure <= until)
-      .map((mark) => `${mark.measure}: ${mark.text}`)
-      .join("; ");
+    return firstMark(this.#marks, system.from) + mark - system.firstMark;
   }
 
   /** The next measures to be set, counted from 1: what is stale near the reader first, then on from the last. */
   #next(): { from: number; until: number; one: boolean } | undefined {
-    const stale = this.systems.filter((system) => system.pencilled !== this.#pencilled(system.from, system.until));
+    const stale = this.systems.filter((system) => system.pencilled !== pencilled(this.#marks, system));
     const far = (system: Shown) => Math.abs(system.from - this.looksAt);
     const nearest = stale.toSorted((one, other) => far(one) - far(other))[0];
     if (nearest) return { from: nearest.from, until: nearest.until + BEYOND, one: true };
@@ -118,7 +126,8 @@ export class Engraving {
   async #set(next: { from: number; until: number; one: boolean }): Promise<void> {
     const turn = this.#turn;
     const until = Math.min(next.until, this.#measures);
-    const firstMark = this.#firstMark(next.from);
+    // as they stand now: another plan may come while these are being drawn
+    const marks = this.#marks;
     const music = await this.#music(next.from - 1, until);
     if (music === undefined || turn !== this.#turn) return;
     const more = until < this.#measures;
@@ -128,8 +137,8 @@ export class Engraving {
     if (tell.systems.length === 0) throw new Error("nothing was drawn");
     const set = tell.systems.map((system) => ({
       ...system,
-      pencilled: this.#pencilled(system.from, system.until),
-      firstMark,
+      pencilled: pencilled(marks, system),
+      firstMark: firstMark(marks, system.from),
     }));
     if (next.one) this.#replace(set[0] as Shown);
     else this.systems = [...this.systems, ...set];
