@@ -114,7 +114,7 @@ pub struct ItemLine {
     pub price: u64,
 }
 
-/// What a plan costs, by the items' words, those without a price too.
+/// What something costs, by the items' words.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, Tsify)]
 pub struct Bill {
     /// Word, how often, price in all; in the order in which they are told.
@@ -164,6 +164,15 @@ impl From<Item> for ItemLine {
             count: item.count,
             price: item.price,
         }
+    }
+}
+
+impl Bill {
+    /// The same without the items that do not occur.
+    pub(crate) fn of_what_counts(cost: &Cost) -> Self {
+        let mut bill = Self::from(cost);
+        bill.items.retain(|(_, item)| item.count > 0);
+        bill
     }
 }
 

@@ -252,7 +252,7 @@ impl Teller<'_> {
                 name: pedal_name(self.naming, mark.letter, mark.to),
                 was: pedal_name(self.naming, mark.letter, mark.from),
                 after: plan.settings[change.moment].into(),
-                price: (&prices[mark.change]).into(),
+                price: Bill::of_what_counts(&prices[mark.change]),
             }
         };
         marks.iter().map(line).collect()
