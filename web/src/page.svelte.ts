@@ -10,7 +10,7 @@ import type {
   TakenView,
   View,
 } from "./made/tune";
-import { remember, remembered, type Choices } from "./keep/choices";
+import { PEDAL_47, remember, remembered, type Choices, type TouchUp } from "./keep/choices";
 import { askToPersist, isFull, Records } from "./keep/records";
 import { holdThePen } from "./keep/writer";
 import type { Evening } from "./programme/evening.svelte";
@@ -54,7 +54,7 @@ export class Page {
   engineTrouble: string | undefined = $state();
   persisted: boolean | undefined = $state();
   update: (() => void) | undefined = $state();
-  touchUp: { strings: string[]; setting: number[] | undefined } | undefined = $state();
+  touchUp: TouchUp | undefined = $state();
   evening: Evening | undefined = $state.raw();
   /** Whether there is a round, seen or about to be. */
   underWay = $state(false);
@@ -197,7 +197,7 @@ export class Page {
       outer_cents: c.outerCents,
       touch_up: touchUp?.strings,
       setting: touchUp?.setting,
-      discless: [],
+      discless: touchUp?.discless ?? this.evening?.tonight(c.harp) ?? [],
     };
   }
 
@@ -221,11 +221,12 @@ export class Page {
     this.soundTrouble = undefined;
     const choice: RoundChoice = {
       ...this.choice,
-      harp: DEMO_HARP,
+      harp: PEDAL_47,
       a4_hz: 442,
       usual_a4_hz: undefined,
       touch_up: undefined,
       setting: undefined,
+      discless: [],
     };
     this.#take(source);
     this.#ask({ do: "begin", choice, device: "demo", next: 1 });
@@ -490,11 +491,3 @@ export class Page {
     this.#ask({ do: "own sound", from: frame(from), to: to === undefined ? undefined : frame(to + late) });
   }
 }
-
-const DEMO_HARP: RoundChoice["harp"] = {
-  kind: "pedal",
-  lowest: "C1",
-  highest: "G7",
-  open: undefined,
-  unmoved: ["C1", "D1", "G7"],
-};

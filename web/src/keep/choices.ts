@@ -26,6 +26,13 @@ export const PEDAL_47: HarpChoice = {
   unmoved: ["C1", "D1", "G7"],
 };
 
+/** A few strings only; without discs, each at what it is to sound. */
+export interface TouchUp {
+  strings: string[];
+  setting: number[] | undefined;
+  discless?: [string, string][];
+}
+
 const USUAL: Choices = {
   harp: PEDAL_47,
   a4Hz: 440,

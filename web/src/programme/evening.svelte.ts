@@ -1,5 +1,9 @@
 import { forgetScore, keepScore, keptScores } from "../keep/scores";
+import type { DisclessLine } from "../made/programme";
+import type { HarpChoice } from "../made/tune";
+import type { TouchUp } from "../keep/choices";
 import type { Page } from "../page.svelte";
+import { PEDALS } from "./diagram";
 import { Piece, type Circumstances } from "./piece.svelte";
 import { Planner } from "./planning";
 
@@ -39,6 +43,36 @@ export class Evening {
       piece.keptScore = true;
       await this.#add(piece);
     }
+  }
+
+  /** What strings without discs sound tonight: what the first piece wants of them. */
+  tonight(harp: HarpChoice): [string, string][] {
+    const wanted = harp.kind === "pedal" ? (this.pieces[0]?.pedals?.discless ?? []) : [];
+    return wanted
+      .filter((line) => line.movement === 1 && !line.in_a_rest && harp.unmoved.includes(line.string))
+      .map((line) => [line.string, line.pitch]);
+  }
+
+  /** Strings without discs that a piece wants otherwise than they stand after all pieces before it. */
+  retuned(place: number): DisclessLine[] {
+    const stands = new Map<string, string>();
+    for (const piece of this.pieces.slice(0, place)) {
+      for (const line of piece.pedals?.discless ?? []) stands.set(line.string, line.pitch);
+    }
+    const wanted = this.pieces[place]?.pedals?.discless ?? [];
+    const first = wanted.filter((line) => line.movement === 1 && !line.in_a_rest);
+    return place === 0 ? [] : first.filter((line) => stands.get(line.string) !== line.pitch);
+  }
+
+  /** A touch-up of these strings alone, the pedals as the piece begins. */
+  touchUp(place: number): TouchUp {
+    const lines = this.retuned(place);
+    const setting = this.pieces[place]?.pedals?.opening_setting;
+    return {
+      strings: lines.map((line) => line.string),
+      setting: setting && PEDALS.map((pedal) => setting[pedal]),
+      discless: lines.map((line) => [line.string, line.pitch]),
+    };
   }
 
   async take(files: Iterable<File>): Promise<void> {

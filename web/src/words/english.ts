@@ -15,6 +15,7 @@ export const english = {
     highest: "Highest string",
     open: "Open tuning, levers off",
     unmoved: { pedal: "Strings without discs", lever: "Strings without a lever" },
+    tonight: (title: string, strings: string) => `For ${title}, first tonight: ${strings}`,
     none: "none",
     choose: "choose",
     pitch: "Tonight’s A",

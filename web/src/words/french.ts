@@ -17,6 +17,7 @@ export const french: Words = {
     highest: "Corde la plus aiguë",
     open: "Accord à vide, leviers baissés",
     unmoved: { pedal: "Cordes sans fourchettes", lever: "Cordes sans levier" },
+    tonight: (title: string, strings: string) => `Pour ${title}, la première ce soir : ${strings}`,
     none: "aucune",
     choose: "choisir",
     pitch: "Le la de ce soir",

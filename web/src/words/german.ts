@@ -17,6 +17,7 @@ export const german: Words = {
     highest: "Höchste Saite",
     open: "Grundstimmung, alle Klappen unten",
     unmoved: { pedal: "Saiten ohne Scheiben", lever: "Saiten ohne Klappe" },
+    tonight: (title: string, strings: string) => `Für ${title}, das erste heute Abend: ${strings}`,
     none: "keine",
     choose: "auswählen",
     pitch: "Das A von heute",

@@ -33,6 +33,8 @@ export const english = {
   undo: "Undo",
   redo: "Redo",
   before: "Before the piece",
+  between: (strings: string) => `Before it, by key: ${strings}.`,
+  touchUp: "Tune only these",
   byKey: "By key",
   byKeyLine: (string: string, pitch: string) => `${string} to ${pitch}`,
   fromBar: (bar: string) => `from bar ${bar}`,

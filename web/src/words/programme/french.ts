@@ -36,6 +36,8 @@ export const french: ProgrammeWords = {
   undo: "Annuler",
   redo: "Rétablir",
   before: "Avant la pièce",
+  between: (strings) => `Avant elle, à la clé : ${strings}.`,
+  touchUp: "N’accorder que celles-ci",
   byKey: "À la clé",
   byKeyLine: (string, pitch) => `${string} en ${pitch}`,
   fromBar: (bar) => `à partir de la mesure ${bar}`,

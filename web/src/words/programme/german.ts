@@ -35,6 +35,8 @@ export const german: ProgrammeWords = {
   undo: "Zurück",
   redo: "Wieder vor",
   before: "Vor dem Stück",
+  between: (strings) => `Davor mit dem Schlüssel: ${strings}.`,
+  touchUp: "Nur diese stimmen",
   byKey: "Mit dem Schlüssel",
   byKeyLine: (string, pitch) => `${string} auf ${pitch}`,
   fromBar: (bar) => `ab Takt ${bar}`,
