@@ -6,6 +6,7 @@
 mod hands;
 mod line;
 mod remedies;
+mod together;
 
 use harp::{Harp, OpenTuning, StringName};
 use pitch::SpelledPitch;
@@ -15,6 +16,7 @@ use crate::{Demand, Hand, Item};
 use hands::Hands;
 use line::{Line, lines};
 use remedies::Strings;
+pub use together::plan_levers_together;
 
 /// Prices of a plan for a lever harp; nothing here has a source.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -70,7 +70,7 @@ pub use filled::moments_within;
 pub use idle::stand_as_in_the_key;
 pub use lever::{
     Flip, LeverCannot, LeverCost, LeverPlan, LeverReason, LeverRespelled, LeverWeights,
-    LeverWishes, plan_levers,
+    LeverWishes, plan_levers, plan_levers_together,
 };
 pub use paper_part::{
     Finding, FindingKind, PaperBar, PaperChange, PaperError, PaperMovement, PaperPart, PaperPlace,
@@ -80,8 +80,8 @@ pub use pinned::{pins_at, places};
 pub use plan::{Because, Cannot, Change, Contradicted, Plan, Reason, Remedy, Respelled};
 pub use planner::plan;
 pub use programme::{
-    BrokenPart, Known, LeversBefore, Lost, Needs, PedalBefore, Programme, ProgrammePiece, Retuning,
-    Slot, StringUse, lost_tonight, programme,
+    AtFirst, BrokenPart, Known, LeversBefore, Lost, Needs, PedalBefore, Programme, ProgrammePiece,
+    Retuning, Slot, StringUse, lost_tonight, programme,
 };
 pub use reach::{LeftOut, Reach, within_reach};
 pub use replay::{Fault, replay};

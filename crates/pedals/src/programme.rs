@@ -48,6 +48,31 @@ pub struct Programme {
     pub retunings: Vec<Retuning>,
     /// Every string that is played or named, harp by harp, from the bass.
     pub strings: Vec<StringUse>,
+    /// How each harp is tuned before the evening, in the order in which they are played.
+    pub harps: Vec<AtFirst>,
+}
+
+/// How a harp is tuned before the evening.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AtFirst {
+    /// The harp.
+    pub harp_name: String,
+    /// The pitch of A4 in its first piece.
+    pub reference: ReferencePitch,
+    /// The open tuning of a lever harp, where it is known.
+    pub open: Option<OpenTuning>,
+    /// Strings without discs, each as the first piece that plays it wants it.
+    pub discless: Vec<(StringName, SpelledPitch)>,
+}
+
+impl Programme {
+    /// The strings that may be turned just before a piece, from 0: those that a piece before it wanted otherwise and it,
+    /// or a later one, wants anew.
+    pub fn offered_before(&self, piece: usize) -> impl Iterator<Item = &Retuning> {
+        self.retunings.iter().filter(move |turn| {
+            turn.in_rest_at.is_none() && turn.after.piece < piece && piece <= turn.before.piece
+        })
+    }
 }
 
 /// What a piece needs.
@@ -138,6 +163,7 @@ pub fn programme(pieces: &[ProgrammePiece<'_>]) -> Programme {
     Programme {
         retunings: between::retunings(pieces, &needs),
         strings: used::strings(pieces),
+        harps: between::at_first(pieces, &needs),
         pieces: needs,
     }
 }

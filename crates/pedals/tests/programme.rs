@@ -97,6 +97,23 @@ fn low_strings_that_two_pieces_want_otherwise_are_named_with_the_time_between() 
             turn("D1", "Dn1", "Db1", 1, 2, -1)
         ]
     );
+    // the second piece does not play 7C, so that it is offered before either; it does play 7D
+    let offered = |piece| -> Vec<String> {
+        let turns = evening.offered_before(piece);
+        turns.map(|turn| turn.string.to_string()).collect()
+    };
+    assert_eq!(offered(0), <[String; 0]>::default());
+    assert_eq!(offered(1), ["C1"]);
+    assert_eq!(offered(2), ["C1", "D1"]);
+    let [harp] = evening.harps.as_slice() else {
+        panic!("{:?}", evening.harps);
+    };
+    let first: Vec<String> = harp
+        .discless
+        .iter()
+        .map(|(_, pitch)| pitch.to_string())
+        .collect();
+    assert_eq!(first, ["C#1", "Dn1"]);
     // what nothing plays is nobody's care
     let strings = |piece: usize| -> Vec<String> {
         let sets = evening.pieces[piece].by_key.iter();

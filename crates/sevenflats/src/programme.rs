@@ -42,12 +42,13 @@ pub(crate) fn programme(
     let evening = read(path)?;
     let beside = path.parent().unwrap_or(Path::new(""));
     let broken = wishes::broken(&arguments.broken);
-    let pieces: Vec<Made> = evening
+    let mut pieces: Vec<Made> = evening
         .pieces
         .iter()
         .map(|entry| Made::of(entry, beside, &broken))
         .collect::<Result<_, _>>()?;
     check(&pieces, &broken)?;
+    made::share_open_tunings(&mut pieces, &broken)?;
     let known: Vec<ProgrammePiece<'_>> = pieces.iter().map(Made::known).collect();
     let told = Told {
         evening: &evening,

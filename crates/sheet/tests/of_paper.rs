@@ -75,7 +75,7 @@ fn notes_exposed_strings_and_movements_are_printed() {
     assert_eq!(sheet.remarks.len(), 2);
     assert!(matches!(&sheet.remarks[0].what, RemarkKind::Exposed(strings) if strings.len() == 1));
     let text = texts(&sheet);
-    for words in ["Exposed: 3A", "B + 6 wait", "Lament", "7C to C♯"] {
+    for words in ["Exposed: 3A", "[B]+6 wait", "Lament", "7C to C♯"] {
         let found = text.replace('\u{a0}', " ").contains(words);
         assert!(found, "{words} not in {text}");
     }

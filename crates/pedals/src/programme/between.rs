@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use harp::StringName;
 use pitch::SpelledPitch;
 
-use super::{Needs, ProgrammePiece, Retuning, Slot};
+use super::{AtFirst, Needs, ProgrammePiece, Retuning, Slot};
 
 /// Every retuning of the evening, in order. What a string stands at before the first piece that wants it is not known,
 /// so that it is none.
@@ -37,4 +37,33 @@ pub(super) fn retunings(pieces: &[ProgrammePiece<'_>], needs: &[Needs]) -> Vec<R
         }
     }
     retunings
+}
+
+/// How each harp is tuned before the evening.
+pub(super) fn at_first(pieces: &[ProgrammePiece<'_>], needs: &[Needs]) -> Vec<AtFirst> {
+    let mut harps: Vec<AtFirst> = Vec::new();
+    for (piece, needs) in pieces.iter().zip(needs) {
+        let at = harps
+            .iter()
+            .position(|harp| harp.harp_name == piece.harp_name);
+        let at = at.unwrap_or_else(|| {
+            harps.push(AtFirst {
+                harp_name: piece.harp_name.to_owned(),
+                reference: piece.reference,
+                open: None,
+                discless: Vec::new(),
+            });
+            harps.len() - 1
+        });
+        let levers = needs.levers.as_ref();
+        harps[at].open = harps[at].open.or(levers.map(|levers| levers.open));
+        let discless = &mut harps[at].discless;
+        for set in &needs.by_key {
+            if !discless.iter().any(|&(string, _)| string == set.string) {
+                discless.push((set.string, set.pitch));
+            }
+        }
+        discless.sort_by_key(|&(string, _)| string);
+    }
+    harps
 }

@@ -2,7 +2,7 @@
 
 use std::io::Write;
 
-use pedals::{BrokenPart, KeySet, Needs, Retuning, StringUse, lost_tonight};
+use pedals::{AtFirst, BrokenPart, KeySet, Needs, Retuning, StringUse, lost_tonight};
 use serde::Serialize;
 
 use super::made::{Content, Made};
@@ -19,6 +19,22 @@ struct EveningLine {
     pieces: Vec<PieceLine>,
     retunings: Vec<RetuningLine>,
     strings: Vec<StringLine>,
+    harps: Vec<HarpLine>,
+}
+
+/// How a harp is tuned before the evening.
+#[derive(Serialize)]
+struct HarpLine {
+    harp: String,
+    a4_hz: f64,
+    open: Option<&'static str>,
+    discless: Vec<FirstLine>,
+}
+
+#[derive(Serialize)]
+struct FirstLine {
+    string: String,
+    pitch: String,
 }
 
 #[derive(Serialize)]
@@ -40,6 +56,8 @@ struct PieceLine {
     opening_levers: Option<Vec<String>>,
     levers_before: Vec<LeverBefore>,
     discless: Vec<KeyLine>,
+    /// Strings that may be turned just before it.
+    turnable_before: Vec<String>,
     moves: Option<usize>,
     lost: Option<usize>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -141,6 +159,7 @@ pub(super) fn write(told: &Told<'_>, out: &mut dyn Write) -> std::io::Result<()>
             .collect(),
         retunings: told.programme.retunings.iter().map(retuning).collect(),
         strings: told.programme.strings.iter().map(string).collect(),
+        harps: told.programme.harps.iter().map(harp).collect(),
     };
     json::print(&line, out)
 }
@@ -181,6 +200,11 @@ fn piece(told: &Told<'_>, number: usize, made: &Made, needs: &Needs) -> PieceLin
         opening_levers: levers.map(|levers| levers.on.iter().map(ToString::to_string).collect()),
         levers_before: levers.map(lever_flips).unwrap_or_default(),
         discless: needs.by_key.iter().map(key).collect(),
+        turnable_before: told
+            .programme
+            .offered_before(number - 1)
+            .map(|turn| turn.string.to_string())
+            .collect(),
         moves,
         lost,
         tonight: broken.then(|| tonight(told, made)),
@@ -325,6 +349,19 @@ fn retuning(turn: &Retuning) -> RetuningLine {
         before_piece: turn.before.piece + 1,
         before_movement: turn.before.movement + 1,
         in_a_rest: turn.in_rest_at.is_some(),
+    }
+}
+
+fn harp(first: &AtFirst) -> HarpLine {
+    let discless = first.discless.iter().map(|(string, pitch)| FirstLine {
+        string: string.to_string(),
+        pitch: pitch.to_string(),
+    });
+    HarpLine {
+        harp: first.harp_name.clone(),
+        a4_hz: first.reference.a4_hz(),
+        open: first.open.map(|open| open.as_str()),
+        discless: discless.collect(),
     }
 }
 

@@ -1,9 +1,12 @@
 //! One piece of the evening, read and planned; where something of it cannot be read, the rest stands.
 
+use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 use harp::{Harp, HarpKind, OpenTuning, StringName};
-use pedals::{Broken, Feet, Finding, LeverPlan, LeverWishes, PaperError, PaperPart, Plan, Wishes};
+use pedals::{
+    Broken, Demand, Feet, Finding, LeverPlan, LeverWishes, PaperError, PaperPart, Plan, Wishes,
+};
 use pitch::ReferencePitch;
 
 use super::evening_file::{Entry, From};
@@ -41,6 +44,7 @@ pub(super) enum Content {
     /// Planned for levers.
     Levers {
         read: Box<Read>,
+        wishes: LeverWishes,
         plan: LeverPlan,
         whole_lost: usize,
     },
@@ -105,7 +109,7 @@ impl Made {
                 }
                 self.doubts = of_the_score(&read);
                 match self.harp.kind() {
-                    HarpKind::Lever => self.of_levers(read, open, broken),
+                    HarpKind::Lever => self.of_levers(read, open),
                     HarpKind::Pedal => self.of_pedals(read, *tau_s, open, broken),
                     HarpKind::Free => Err(Trouble::NotForThisHarp(
                         "this instrument has neither pedals nor levers to plan",
@@ -154,30 +158,18 @@ impl Made {
         Ok(())
     }
 
-    fn of_levers(
-        &mut self,
-        read: Read,
-        open: &[OpenTuning],
-        broken: &Broken,
-    ) -> Result<(), Trouble> {
+    fn of_levers(&mut self, read: Read, open: &[OpenTuning]) -> Result<(), Trouble> {
         let mut wishes = LeverWishes::default();
         if !open.is_empty() {
             wishes.open = open.to_vec();
         }
-        let missing = on_this(broken, &self.harp).missing;
-        let planned = |harp: &Harp| pedals::plan_levers(&read.demand, harp, &wishes);
-        let whole = planned(&self.harp);
-        let whole_lost = whole.as_ref().map_or(0, |plan| plan.cannot.len());
-        let plan = if missing.is_empty() {
-            whole
-        } else {
-            planned(&self.harp.without(&missing)?)
-        };
-        if let Some(plan) = plan {
+        let whole = pedals::plan_levers(&read.demand, &self.harp, &wishes);
+        if let Some(plan) = whole {
             self.content = Content::Levers {
                 read: Box::new(read),
+                wishes,
+                whole_lost: plan.cannot.len(),
                 plan,
-                whole_lost,
             };
         }
         Ok(())
@@ -209,6 +201,13 @@ impl Made {
         Ok(())
     }
 
+    fn levers(&self) -> Option<(&Harp, &Demand, &LeverWishes)> {
+        match &self.content {
+            Content::Levers { read, wishes, .. } => Some((&self.harp, &read.demand, wishes)),
+            _ => None,
+        }
+    }
+
     /// What could not be read, for the exit code.
     pub(super) fn troubles(&self, number: usize) -> impl Iterator<Item = Trouble> + '_ {
         self.unread.iter().map(move |reason| Trouble::Piece {
@@ -217,6 +216,49 @@ impl Made {
             reason: reason.clone(),
         })
     }
+}
+
+/// Gives all pieces on one lever harp one open tuning, and plans them round what is missing.
+pub(super) fn share_open_tunings(pieces: &mut [Made], broken: &Broken) -> Result<(), Trouble> {
+    let names: BTreeSet<String> = pieces.iter().map(|piece| piece.harp_name.clone()).collect();
+    for name in names {
+        let mut plans = {
+            let of_levers = pieces.iter().filter(|piece| piece.harp_name == name);
+            let of_levers: Vec<_> = of_levers.filter_map(Made::levers).collect();
+            let Some((harp, ..)) = of_levers.first() else {
+                continue;
+            };
+            let asked: Vec<_> = of_levers
+                .iter()
+                .map(|&(_, demand, wishes)| (demand, wishes))
+                .collect();
+            let broken_harp = harp.without(&on_this(broken, harp).missing)?;
+            let planned = |harp: &Harp| {
+                pedals::plan_levers_together(&asked, harp).or_else(|| {
+                    let each = asked
+                        .iter()
+                        .map(|(demand, wishes)| pedals::plan_levers(demand, harp, wishes));
+                    each.collect()
+                })
+            };
+            let (Some(whole), Some(tonight)) = (planned(harp), planned(&broken_harp)) else {
+                continue;
+            };
+            whole.into_iter().zip(tonight)
+        };
+        let contents = pieces.iter_mut().filter(|piece| piece.harp_name == name);
+        for piece in contents {
+            if let Content::Levers {
+                plan, whole_lost, ..
+            } = &mut piece.content
+                && let Some((whole, tonight)) = plans.next()
+            {
+                *whole_lost = whole.cannot.len();
+                *plan = tonight;
+            }
+        }
+    }
+    Ok(())
 }
 
 /// The harp of a name, or of a file beside the evening's.

@@ -27,7 +27,8 @@ pub(super) fn write(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std
         piece(told, at, made, needs, naming, out)?;
     }
     retunings(told, naming, out)?;
-    strings(told, naming, out)
+    strings(told, naming, out)?;
+    to_tune(told, out)
 }
 
 fn piece(
@@ -165,7 +166,7 @@ fn before(
     naming: Naming,
     out: &mut dyn Write,
 ) -> std::io::Result<()> {
-    if needs.first {
+    if needs.first || matches!(made.content, Content::Nothing) {
         return Ok(());
     }
     let mut done: Vec<String> = Vec::new();
@@ -424,6 +425,30 @@ fn strings(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io::Res
         string(StringName::new(pitch::Letter::G, 2), naming),
         string(StringName::new(pitch::Letter::F, 6), naming)
     )
+}
+
+/// How the harp is tuned before the evening, as it is typed.
+fn to_tune(told: &Told<'_>, out: &mut dyn Write) -> std::io::Result<()> {
+    for first in &told.programme.harps {
+        let a4 = pitch::Tongue::English.plain(first.reference.a4_hz());
+        let discless: Vec<String> = first
+            .discless
+            .iter()
+            .map(|(string, pitch)| format!("{string}={pitch}"))
+            .collect();
+        let discless = match discless.as_slice() {
+            [] => String::new(),
+            all => format!(" --discless {}", all.join(",")),
+        };
+        let open = first.open.map(|open| format!(" --open {open}"));
+        let open = open.unwrap_or_default();
+        let harp = &first.harp_name;
+        writeln!(
+            out,
+            "\nTo tune for it: sevenflats tune --harp {harp} --a4 {a4}{open}{discless}"
+        )?;
+    }
+    Ok(())
 }
 
 fn string(name: StringName, naming: Naming) -> String {

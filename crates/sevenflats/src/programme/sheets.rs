@@ -57,7 +57,7 @@ fn sheet(told: &Told<'_>, at: usize, piece: &Made, naming: Naming) -> PieceSheet
         Content::Nothing => PieceSheet {
             title: piece.title.clone(),
             composer: piece.composer.clone(),
-            harp: piece.harp_name.clone(),
+            harp: situation::called(&piece.harp_name, &piece.harp),
             reference: piece.reference,
             movements: Vec::<MovementSheet>::new(),
             ..PieceSheet::default()

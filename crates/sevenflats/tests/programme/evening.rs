@@ -4,6 +4,7 @@ use std::path::Path;
 
 use serde_json::{Value, json};
 
+use crate::command::run;
 use crate::{page, told};
 
 #[test]
@@ -123,6 +124,22 @@ fn strings_are_counted_as_the_scores_have_them() {
 }
 
 #[test]
+fn the_round_before_the_evening_takes_each_low_string_as_it_is_first_wanted() {
+    let told = told(&[]);
+    let discless = json!([{"string": "C1", "pitch": "C#1"}, {"string": "D1", "pitch": "Dn1"}]);
+    assert_eq!(
+        told["harps"],
+        json!([{"harp": "pedal47", "a4_hz": 440.0, "open": null, "discless": discless}])
+    );
+    let offered = |piece: usize| told["pieces"][piece]["turnable_before"].clone();
+    assert_eq!(
+        [offered(0), offered(1), offered(2)],
+        [json!([]), json!(["C1", "D1"]), json!(["C1", "D1"])]
+    );
+    assert!(page(&[]).contains("sevenflats tune --harp pedal47 --a4 440 --discless C1=C#1,D1=Dn1"));
+}
+
+#[test]
 fn each_piece_carries_its_plan_or_its_part() {
     let told = told(&[]);
     let plan = &told["pieces"][0]["plan"];
@@ -172,4 +189,32 @@ fn the_shorthand_of_the_guide_is_read_whole() {
     assert_eq!(read.part.movements[0].places.len(), 5);
     let harp = harp::Harp::named("pedal47").unwrap();
     assert_eq!(read.part.check(&harp), []);
+}
+
+#[test]
+fn pieces_on_one_lever_harp_share_an_open_tuning() {
+    let scores = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/plan/scores");
+    let folder = tempfile::tempdir().unwrap();
+    let mut text = "harp = \"lever34\"\n".to_owned();
+    for score in ["two-movements", "lever-right-hand"] {
+        let file = format!("{score}.musicxml");
+        std::fs::copy(scores.join(&file), folder.path().join(&file)).unwrap();
+        text += &format!("[[piece]]\nscore = \"{file}\"\n");
+    }
+    std::fs::write(folder.path().join("levers.toml"), text).unwrap();
+    let run = run(folder.path(), &["programme", "levers.toml", "--json"], &[]);
+    assert_eq!((run.code, run.err.as_str()), (Some(0), ""));
+    let told: Value = serde_json::from_str(&run.out).unwrap();
+    let open = |piece: usize| told["pieces"][piece]["open"].as_str().unwrap();
+    assert_eq!(open(0), open(1));
+    assert_eq!(told["pieces"][1]["open_before"], Value::Null);
+    assert_eq!(told["pieces"][0]["opening_setting"], Value::Null);
+    // levers are told from where the first piece left them
+    let flips = told["pieces"][1]["levers_before"].as_array().unwrap();
+    assert!(
+        flips
+            .iter()
+            .all(|flip| flip["to"] == "on" || flip["to"] == "off"),
+        "{flips:?}"
+    );
 }

@@ -70,6 +70,7 @@ fn the_evening_and_each_piece_have_a_page() {
             "Salt Meadow",
             "Exposed: 3A, 2E",
             "B + 6",
+            "[B]+6",
             "wait for the bell",
         ],
     );

@@ -162,8 +162,8 @@ fn remarks(part: &PaperPart, standing: &[Standing<'_>]) -> Vec<Remark> {
         .filter(|standing| !standing.place.note.is_empty())
     {
         let mut bar = printed(standing);
-        if let PaperBar::Mark(mark, 0) = &standing.place.bar {
-            bar.label.clone_from(mark);
+        if let PaperBar::Mark(..) = &standing.place.bar {
+            bar.label = standing.place.bar.to_string();
         }
         remarks.push(Remark {
             bar: Some(bar),

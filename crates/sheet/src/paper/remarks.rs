@@ -117,7 +117,7 @@ fn place_of(what: &RemarkKind) -> usize {
 
 /// `bar 12`; a place counted from a rehearsal mark as it is.
 fn of_bar(bar: &PrintedBar, words: &Words) -> String {
-    if bar.label.starts_with(char::is_alphabetic) {
+    if bar.label.starts_with('[') {
         return bar.label.clone();
     }
     format!("{} {}", words.bar, bar.label)
