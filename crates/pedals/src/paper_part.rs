@@ -5,7 +5,7 @@
 //!
 //! ```
 //! let read = pedals::PaperPart::read("
-//! # a line that is not read
+//! ## a line that is not read
 //! opening E♭ F G A♭ | D C B♭   -- the right foot's letters, then the left's; what is not named is natural
 //! 7C = C♯                      -- what a string without discs is tuned to
 //! exposed 3A 4E                -- strings that are heard alone

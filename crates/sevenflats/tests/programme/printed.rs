@@ -40,7 +40,7 @@ fn the_evening_and_each_piece_have_a_page() {
         1,
         &[
             "An Evening by the Water",
-            "Pedal harp, 47 strings, A = 442 Hz",
+            "Pedal harp, 47 strings, A = 440 Hz",
             "7C from C♯ to C♭",
             "7D from D♮ to D♭",
             "the whole harp to A = 442 Hz",

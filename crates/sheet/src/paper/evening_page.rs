@@ -48,8 +48,12 @@ fn aired(mut blocks: Vec<Block>, cut: &Cut) -> Vec<Block> {
 
 fn blocks(evening: &Evening, style: &Style, cut: &Cut) -> Vec<Block> {
     let mut blocks = vec![heading(evening, cut)];
+    let mut last = "";
     for (at, piece) in evening.pieces.iter().enumerate() {
-        blocks.push(entry(at + 1, piece, style, cut));
+        // the harp is named where it is another
+        let harp = if piece.harp == last { "" } else { &piece.harp };
+        last = &piece.harp;
+        blocks.push(entry((at + 1, harp), piece, style, cut));
     }
     let words = words(style.tongue);
     if evening.pieces.iter().any(is_ringed) {
@@ -89,7 +93,7 @@ fn heading(evening: &Evening, cut: &Cut) -> Block {
     }
 }
 
-fn entry(number: usize, piece: &PieceSheet, style: &Style, cut: &Cut) -> Block {
+fn entry((number, harp): (usize, &str), piece: &PieceSheet, style: &Style, cut: &Cut) -> Block {
     let u = cut.unit;
     let mut ink = Ink::default();
     let indent = cut.left + 20.0 * u;
@@ -134,7 +138,7 @@ fn entry(number: usize, piece: &PieceSheet, style: &Style, cut: &Cut) -> Block {
     } else {
         bottom + 6.0 * u
     };
-    for (label, text) in told(piece, style) {
+    for (label, text) in told(piece, harp, style) {
         at = labelled((x, at), label, &text, &mut ink, cut);
     }
     Block {
@@ -146,13 +150,14 @@ fn entry(number: usize, piece: &PieceSheet, style: &Style, cut: &Cut) -> Block {
 }
 
 /// What is said of a piece: a label, or none, and what follows it.
-fn told(piece: &PieceSheet, style: &Style) -> Vec<(&'static str, String)> {
+fn told(piece: &PieceSheet, harp: &str, style: &Style) -> Vec<(&'static str, String)> {
     let words = words(style.tongue);
     let reference = format!("A = {} Hz", style.tongue.plain(piece.reference.a4_hz()));
-    let harp = if piece.harp.is_empty() {
+    let reference = reference.replace(' ', "\u{a0}");
+    let harp = if harp.is_empty() {
         String::new()
     } else {
-        format!("{}, ", piece.harp)
+        format!("{harp}, ")
     };
     let mut told = vec![("", harp + &reference)];
     if let Some(levers) = piece
