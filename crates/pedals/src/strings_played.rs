@@ -2,14 +2,15 @@
 //!
 //! *Exposed* is ours, and plain: a note is exposed where nothing else is plucked with it and either nothing else is
 //! plucked for a second after it, so that it rings on alone, or its string lies where an ear hears every cent of it: the
-//! wires of the bass, up to G2, and the top, from F6 up. How loud it is, no plan knows.
+//! wires of the bass, up to G2, and the top, from F6 up. How loud it is, no plan knows. Strings that a glissando only
+//! sweeps over are not counted.
 
 use std::collections::BTreeMap;
 
 use harp::{Harp, StringName};
 use pitch::SpelledPitch;
 
-use crate::{Demand, LeverPlan, Plan};
+use crate::{Demand, LeverPlan, Moment, Plan};
 
 /// A note rings on alone where nothing else is plucked for so long after it, in microseconds. Ours, no source.
 const ALONE_FOR_US: u64 = 1_000_000;
@@ -65,7 +66,7 @@ fn count(
 ) -> BTreeMap<StringName, Played> {
     let mut played: BTreeMap<StringName, Played> = BTreeMap::new();
     for (at, moment) in demand.moments.iter().enumerate() {
-        let alone = moment.attacks.len() == 1;
+        let alone = moment.attacks.len() == 1 && !is_busy(moment);
         for (head, attack) in moment.attacks.iter().enumerate() {
             let string = other.get(&(at, head)).copied().unwrap_or(own(attack.pitch));
             if lost.contains(&(at, head)) || harp.string(string).is_none() {
@@ -82,11 +83,16 @@ fn count(
     played
 }
 
+/// Whether more than what is plucked sounds: a glissando, a tremolo.
+fn is_busy(moment: &Moment) -> bool {
+    moment.swept.is_some() || !moment.tremolo.is_empty()
+}
+
 /// Whether nothing is plucked for a second after a moment, as far as the piece goes.
 fn rings_alone(demand: &Demand, at: usize) -> bool {
     let start = demand.moments[at].at_us;
     let mut later = demand.moments[at + 1..].iter();
-    let next = later.find(|moment| !moment.attacks.is_empty() || moment.damped);
+    let next = later.find(|moment| !moment.attacks.is_empty() || moment.damped || is_busy(moment));
     next.is_none_or(|next| next.at_us.saturating_sub(start) >= ALONE_FOR_US)
 }
 
@@ -95,7 +101,7 @@ mod tests {
     use pitch::Letter;
 
     use super::*;
-    use crate::{Attack, Moment, Wishes};
+    use crate::{Attack, Wishes};
 
     /// Chords at these seconds, blank between notes.
     fn piece(chords: &[(f64, &str)]) -> Demand {
@@ -162,5 +168,17 @@ mod tests {
                 .map(|played| played.attacks)
         };
         assert_eq!((attacks(Letter::C), attacks(Letter::D)), (Some(3), Some(2)));
+    }
+
+    #[test]
+    fn a_note_that_begins_a_glissando_is_not_alone() {
+        let mut demand = piece(&[(0.0, "A4"), (2.0, "A5")]);
+        demand.moments[0].swept = Some(("A4".parse().unwrap(), "A5".parse().unwrap()));
+        let harp = Harp::named("pedal47").unwrap();
+        let plan = crate::plan(&demand, &harp, &Wishes::comfortable());
+        let played = strings_played(&demand, &harp, &plan);
+        let of = |octave| played[&StringName::new(Letter::A, octave)];
+        assert_eq!((of(4).attacks, of(4).alone), (1, 0));
+        assert_eq!((of(5).alone, of(5).exposed), (1, 1));
     }
 }
