@@ -44,6 +44,14 @@ pub(crate) enum Trouble {
         /// How much is allowed.
         most: u64,
     },
+    /// What is loaded later is too much.
+    #[error("what is loaded later weighs {bytes} bytes, at most {most}")]
+    TooHeavyLater {
+        /// How much, packed.
+        bytes: u64,
+        /// How much is allowed.
+        most: u64,
+    },
     /// There is no built page.
     #[error("{} holds no whole page: build it with 'cargo xtask page'", path.display())]
     NoPage {

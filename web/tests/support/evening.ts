@@ -32,7 +32,7 @@ export async function drop(page: Page, name: string, text: string, words: Progra
 /** Waits until a plan and its first system stand. */
 export async function planned(page: Page, words: ProgrammeWords = english): Promise<void> {
   await page.getByRole("heading", { name: words.bill }).waitFor({ timeout: 30_000 });
-  await page.locator(".system .drawn svg").first().waitFor({ timeout: 30_000 });
+  await page.locator("div.system .drawn svg").first().waitFor({ timeout: 30_000 });
 }
 
 /** Waits until every system was set. */
@@ -78,6 +78,7 @@ export async function evening(
   await page.getByText(words.broken, { exact: true }).click();
   await page.getByText(words.wishes, { exact: true }).click();
   await press(page, `${words.add}: ${words.stuckPedal}`);
-  await page.getByRole("heading", { name: words.cannot }).waitFor();
+  await page.locator("details li").first().waitFor();
+  await planned(page, words);
   await at("programme-broken");
 }
