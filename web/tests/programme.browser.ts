@@ -144,7 +144,8 @@ describe("one piece", () => {
     await press(page, `${words.add}: ${words.missingString}`);
     await page.getByText(words.missing("5A")).first().waitFor();
     const command = byTheCommand("--stuck", "F=sharp", "--missing", "5A");
-    await expect.poll(async () => withoutBeat(await changes(page))).toEqual(command);
+    // of many the first forty are listed
+    await expect.poll(async () => withoutBeat(await changes(page))).toEqual(command.slice(0, 40));
     const lost = page.locator("h3", { hasText: words.cannot }).locator("+ ul li").first();
     const bar = /bar (\d+)/.exec(await lost.innerText())?.[1];
     await lost.getByRole("button").click();

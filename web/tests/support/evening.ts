@@ -79,6 +79,6 @@ export async function evening(
   await page.getByText(words.wishes, { exact: true }).click();
   await press(page, `${words.add}: ${words.stuckPedal}`);
   await page.locator("details li").first().waitFor();
-  await planned(page, words);
+  await page.getByRole("progressbar").waitFor({ state: "detached" });
   await at("programme-broken");
 }
