@@ -7,7 +7,10 @@ import { english as words } from "../src/words/english";
 import { visit } from "./support/browser";
 import { RATE_HZ, samplesOf, truthOf } from "./support/samples";
 import { heard, loaded } from "./support/module";
+import { loaded as plannerLoaded, PEDAL_47, SHOWN } from "./support/planned";
+import { piece } from "./support/scores";
 import { begin } from "./support/stand";
+import { Score, usual_wishes } from "../src/made/programme";
 
 const sounds = inject("sounds");
 const truth = truthOf(sounds, "round");
@@ -53,6 +56,26 @@ test("analysis", { timeout: 120_000 }, async () => {
   }
   const value = median(shares);
   tell("analysis in WebAssembly ÷ sound, one core (median of 3)", "≤ 0.05", value.toFixed(4), value <= 0.05);
+});
+
+test("planning", { timeout: 300_000 }, async () => {
+  await plannerLoaded();
+  for (const [bars, most] of [
+    [300, 400],
+    [1000, undefined],
+  ] as const) {
+    const score = Score.read(new TextEncoder().encode(piece(bars, "A Walk by the Weir")), undefined, true);
+    const times: number[] = [];
+    for (let take = 0; take < 5; take += 1) {
+      const from = performance.now();
+      score.plan(PEDAL_47, usual_wishes(), SHOWN);
+      times.push(performance.now() - from);
+    }
+    score.free();
+    const value = median(times);
+    const asked = most === undefined ? "" : `≤ ${most}`;
+    tell(`${bars} bars planned in WebAssembly, ms (median of 5)`, asked, value.toFixed(0), value <= (most ?? Infinity));
+  }
 });
 
 test("from a pluck to the screen", { timeout: 180_000 }, async () => {

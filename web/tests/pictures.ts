@@ -8,6 +8,7 @@ import { english as words } from "../src/words/english";
 import { french } from "../src/words/french";
 import { german } from "../src/words/german";
 import { visit } from "./support/browser";
+import { evening } from "./support/evening";
 import { begin, end, large, Plucks, press } from "./support/stand";
 import { tour } from "./support/tour";
 
@@ -107,6 +108,15 @@ test.each([
   }
   await end(page, own);
   await inAllSizes(page, `end-${locale}`);
+  await browser.close();
+});
+
+test("an evening of scores", async () => {
+  const browser = await visit({ microphone });
+  const page = await browser.open(inject("url"));
+  await evening(page, (state) => inAllSizes(page, state));
+  await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
+  await page.pdf({ path: join(folder, "programme.pdf"), format: "A4" });
   await browser.close();
 });
 
