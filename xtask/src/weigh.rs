@@ -69,7 +69,9 @@ fn later(dist: &Path) -> Result<(), Trouble> {
         };
         *sum += weight(&path)?;
     }
-    println!("{own:>8}  later, of at most {MOST_LATER}; {apart} more for the engraver and the demo");
+    println!(
+        "{own:>8}  later, of at most {MOST_LATER}; {apart} more for the engraver and the demo"
+    );
     if own > MOST_LATER {
         return Err(Trouble::TooHeavyLater {
             bytes: own,

@@ -1,12 +1,12 @@
 //! What the player chooses before a round: her harp, its pitch, the order of the strings.
 
-use harp::{Harp, Setup, StringName};
-use pitch::ReferencePitch;
+use harp::{Harp, Setting, Setup, StringName};
+use pitch::{Alteration, Letter, ReferencePitch};
 use serde::{Deserialize, Serialize};
 use tsify::Tsify;
 use tuning::round::{Order, Plan, Tolerance};
 
-use crate::harp_choice::{ChoiceError, HarpChoice, setting};
+use crate::harp_choice::{ChoiceError, HarpChoice};
 
 /// The order in which strings are asked for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, Tsify)]
@@ -48,6 +48,17 @@ pub struct RoundChoice {
     pub discless: Vec<(String, String)>,
 }
 
+/// The order of the pedals.
+pub(crate) const PEDALS: [Letter; 7] = [
+    Letter::D,
+    Letter::C,
+    Letter::B,
+    Letter::E,
+    Letter::F,
+    Letter::G,
+    Letter::A,
+];
+
 impl RoundChoice {
     pub(crate) fn setup(&self) -> Result<Setup, ChoiceError> {
         let mut setup = Setup::open(ReferencePitch::new(self.a4_hz)?);
@@ -78,4 +89,17 @@ impl RoundChoice {
         }
         Ok(plan)
     }
+}
+
+/// A setting from alterations in the order of the pedals.
+fn setting(alterations: &[i8]) -> Setting {
+    let placed = PEDALS.into_iter().zip(alterations);
+    placed.fold(Setting::default(), |setting, (letter, alter)| {
+        let alteration = match alter {
+            -1 => Alteration::Flat,
+            0 => Alteration::Natural,
+            _ => Alteration::Sharp,
+        };
+        setting.with(letter, alteration)
+    })
 }

@@ -1,7 +1,6 @@
 //! The harp as it is chosen on the page.
 
-use harp::{Harp, HarpKind, OpenTuning, Setting, StringName};
-use pitch::{Alteration, Letter};
+use harp::{Harp, HarpKind, OpenTuning, StringName};
 use serde::{Deserialize, Serialize};
 use tsify::Tsify;
 
@@ -18,8 +17,10 @@ pub(crate) enum ChoiceError {
     Reference(#[from] pitch::ReferenceError),
     #[error("{0} is no letter of a string")]
     Letter(String),
+    #[cfg(feature = "programme")]
     #[error("{0} is no beat")]
     Beat(String),
+    #[cfg(feature = "tune")]
     #[error("this is done to {0}, and none is named")]
     Without(&'static str),
     #[error("{0} is no open tuning")]
@@ -51,17 +52,6 @@ pub struct HarpChoice {
     pub unmoved: Vec<String>,
 }
 
-/// The order of the pedals.
-pub(crate) const PEDALS: [Letter; 7] = [
-    Letter::D,
-    Letter::C,
-    Letter::B,
-    Letter::E,
-    Letter::F,
-    Letter::G,
-    Letter::A,
-];
-
 impl HarpChoice {
     /// The name by which the diary knows it: a chosen harp has no other yet.
     pub(crate) fn name(&self) -> String {
@@ -87,17 +77,4 @@ impl HarpChoice {
         let unmoved: Vec<StringName> = unmoved.collect();
         Ok(harp.with_unmoved(&unmoved)?)
     }
-}
-
-/// A setting from alterations in the order of the pedals.
-pub(crate) fn setting(alterations: &[i8]) -> Setting {
-    let placed = PEDALS.into_iter().zip(alterations);
-    placed.fold(Setting::default(), |setting, (letter, alter)| {
-        let alteration = match alter {
-            -1 => Alteration::Flat,
-            0 => Alteration::Natural,
-            _ => Alteration::Sharp,
-        };
-        setting.with(letter, alteration)
-    })
 }

@@ -6,7 +6,8 @@ use serde::{Deserialize, Serialize};
 use tsify::{Ts, Tsify};
 use wasm_bindgen::prelude::*;
 
-use crate::harp_choice::{HarpChoice, Kind, PEDALS};
+use crate::choice::PEDALS;
+use crate::harp_choice::{HarpChoice, Kind};
 use crate::shown::Voice;
 use crate::shown_choice::ShownChoice;
 

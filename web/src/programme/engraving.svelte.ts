@@ -13,6 +13,8 @@ export interface Shown extends System {
 /** Measures that are set at once: few for the first, which is waited for. */
 const FIRST = 6;
 const CHUNK = 16;
+/** After so long it is tried again where the planner was ended. */
+const AGAIN_MS = 300;
 /** Measures beyond a system that is set anew, so that it is filled as before. */
 const BEYOND = 3;
 
@@ -115,8 +117,9 @@ export class Engraving {
     try {
       for (let next = this.#next(); next && !this.failed; next = this.#next()) await this.#set(next);
     } catch (error) {
-      // where the planner was stopped the score is shown again with its next plan
-      if (!(error instanceof Stopped)) this.failed = error instanceof Error ? error.message : String(error);
+      // the planner was ended, for this piece or another: what is left is asked of the next one
+      if (error instanceof Stopped) setTimeout(() => void this.#run(), AGAIN_MS);
+      else this.failed = error instanceof Error ? error.message : String(error);
     } finally {
       this.#running = false;
       this.busy = false;

@@ -144,6 +144,7 @@ export class Evening {
   /** Writes the plan that stands into the diary. */
   async keepPlan(piece: Piece): Promise<void> {
     const { harp } = this.#around();
+    await piece.ready();
     await this.#page.keepMade(async (device, next) => {
       const of = { source: piece.name, sha256: piece.sha256, device, next, at: new Date().toISOString() };
       const tell = await this.#planner.ask({ do: "record", key: piece.key, of, harp });

@@ -69,6 +69,7 @@ export class Piece {
     this.#planner = planner;
     this.#around = around;
     this.engraving = new Engraving(async (from, until) => {
+      await this.ready();
       const tell = await this.#planner.ask({ do: "music", key: this.key, from, until });
       return tell.is === "music" ? tell.music : undefined;
     });
@@ -95,6 +96,16 @@ export class Piece {
     const { part, repeats, bytes, key } = this;
     const tell = await this.#planner.ask({ do: "read", key, bytes, part, repeats });
     if (tell.is === "read") this.score = tell.score;
+  }
+
+  /** Where the planner was ended meanwhile, it has read and planned nothing: it does so again. */
+  async ready(): Promise<void> {
+    if (this.#generation === this.#planner.generation || !this.pedals || !this.wished) return;
+    // both are asked at once, so that nothing else comes between them
+    const read = this.#read();
+    const { harp, shown } = this.#around();
+    const plan = this.#planner.ask({ do: "plan", key: this.key, harp, wishes: planned(this.wished), shown });
+    await Promise.all([read, plan]);
   }
 
   /** Another part, or repeats otherwise. */
@@ -143,6 +154,7 @@ export class Piece {
     const turn = this.#turn;
     this.#begin("fastest");
     try {
+      await this.ready();
       const tell = await this.#planner.ask({ do: "fastest", key: this.key });
       if (turn !== this.#turn || tell.is !== "fastest") return;
       this.factor = tell.factor;
@@ -215,6 +227,7 @@ export class Piece {
   async hold(change: number, hold: Hold): Promise<void> {
     const { shown } = this.#around();
     const line = this.pedals?.changes[change];
+    await this.ready();
     const tell = await this.#planner.ask({ do: "held", key: this.key, change, hold, shown });
     if (tell.is !== "held" || !tell.held || !line) return;
     const held = tell.held;
@@ -241,6 +254,7 @@ export class Piece {
     const { shown } = this.#around();
     try {
       const holds: Hold[] = ["not", "earlier", "later"];
+      await this.ready();
       const tell = await this.#planner.ask({ do: "why", key: this.key, change, holds, shown }, (step) => {
         if (step.is === "step" && this.doing) this.doing = { ...this.doing, done: step.done, of: step.of };
       });
