@@ -1,4 +1,5 @@
 import type { SevenPedals } from "../made/programme";
+import type { ProgrammeWords } from "../words/programme";
 
 /** The pedals from left to right: left foot, right foot. */
 export const LEFT = ["D", "C", "B"] as const;
@@ -6,11 +7,9 @@ export const RIGHT = ["E", "F", "G", "A"] as const;
 export const PEDALS = [...LEFT, ...RIGHT] as const;
 export type Pedal = (typeof PEDALS)[number];
 
-const SIGNS = { [-1]: "♭", [0]: "", [1]: "♯" } as Record<number, string>;
-
-/** A pedal as it is pencilled: its letter and where it stands, a natural bare. */
-export function letter(pedal: Pedal, setting: SevenPedals): string {
-  return pedal + (SIGNS[setting[pedal]] ?? "");
+/** A pedal as it is called where it stands, a natural bare. */
+export function letter(pedal: Pedal, setting: SevenPedals, words: ProgrammeWords): string {
+  return words.pedals[pedal][setting[pedal] + 1] ?? pedal;
 }
 
 /** The pedals that stand elsewhere than before. */

@@ -51,6 +51,16 @@ export const english = {
   previousMark: "Mark before",
   nextMark: "Next mark",
   keys: "Keys: ← → by bar, with Shift by mark.",
+  /** The pedals where they stand: flat, natural, sharp. */
+  pedals: {
+    D: ["D♭", "D", "D♯"],
+    C: ["C♭", "C", "C♯"],
+    B: ["B♭", "B", "B♯"],
+    E: ["E♭", "E", "E♯"],
+    F: ["F♭", "F", "F♯"],
+    G: ["G♭", "G", "G♯"],
+    A: ["A♭", "A", "A♯"],
+  } as Record<"D" | "C" | "B" | "E" | "F" | "G" | "A", [string, string, string]>,
   positions: { flat: "up", natural: "in the middle", sharp: "down" },
   score: "The score with the changes pencilled in",
   engraving: "Engraving",
