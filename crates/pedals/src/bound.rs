@@ -11,6 +11,7 @@ use crate::code::{Code, SETTINGS};
 use crate::footwork::Footwork;
 use crate::problem::Problem;
 use crate::rows::CAP;
+use crate::view::View;
 
 /// For every moment the least cost of what comes after the moment before it.
 pub(crate) struct Bound {
@@ -32,13 +33,13 @@ pub(crate) struct Bound {
 
 /// How much more it costs where feet are not free: for each pair of ages but (free, free) a number
 /// for each setting.
-#[derive(PartialEq, Eq)]
+#[derive(Clone, PartialEq, Eq)]
 pub(crate) struct Busy {
     ages: [usize; 2],
     more: More,
 }
 
-#[derive(PartialEq, Eq)]
+#[derive(Clone, PartialEq, Eq)]
 enum More {
     Exactly(Vec<i32>),
     /// In units of this power of two, rounded down.
@@ -187,6 +188,26 @@ impl Bound {
         let busy = self.busy[moment].as_ref();
         free + busy.map_or(0, |busy| busy.more(code, ages) as u64)
     }
+
+    /// What the whole piece costs at least.
+    pub(crate) fn least(&self, problem: &Problem<'_>) -> u64 {
+        let opening = |code: Code| {
+            let first = problem.asked.first();
+            first.map_or(0, |first| {
+                first.price(code) + self.from(1, code, [usize::MAX; 2])
+            })
+        };
+        (0..SETTINGS as Code).map(opening).min().unwrap_or(0)
+    }
+
+    /// All of what is to come from a moment on, and so much more.
+    pub(crate) fn view(&self, moment: usize, more: u64) -> View {
+        View {
+            base: self.base[moment].wrapping_add(more),
+            free: self.rows[moment * SETTINGS..][..SETTINGS].to_vec(),
+            busy: self.busy[moment].clone(),
+        }
+    }
 }
 
 impl Busy {
@@ -211,6 +232,11 @@ impl Busy {
         }
     }
 
+    /// How many ages of each foot are told apart.
+    pub(crate) fn told_apart(&self) -> [usize; 2] {
+        self.ages
+    }
+
     /// What is more at a place of the table, at least.
     pub(crate) fn at(&self, place: usize) -> i32 {
         match &self.more {
@@ -219,7 +245,8 @@ impl Busy {
         }
     }
 
-    fn more(&self, code: Code, ages: [usize; 2]) -> i32 {
+    /// How much more it is in a setting, feet of these ages.
+    pub(crate) fn more(&self, code: Code, ages: [usize; 2]) -> i32 {
         // a foot that moved just now is no freer than one that moved a moment ago
         let row = |foot: usize| ages[foot].saturating_sub(1).min(self.ages[foot]);
         let row = row(0) * (self.ages[1] + 1) + row(1);

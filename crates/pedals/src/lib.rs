@@ -53,6 +53,7 @@ mod survive;
 mod tempo;
 mod trail;
 mod tuned;
+mod view;
 mod ways;
 mod weights;
 mod wishes;

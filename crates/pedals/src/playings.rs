@@ -58,6 +58,11 @@ impl Playings {
         &self.moments[written]
     }
 
+    /// The moments of each written place, in order of their first playing.
+    pub(crate) fn all(&self) -> impl Iterator<Item = &[usize]> {
+        self.moments.iter().map(Vec::as_slice)
+    }
+
     /// The marks that hold for some passes only, as the pedals stand at each moment.
     pub(crate) fn only_then(&self, codes: &[Code]) -> BTreeSet<OnlyThen> {
         let mut found = BTreeSet::new();

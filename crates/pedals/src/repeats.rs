@@ -8,16 +8,17 @@
 //! changes is reckoned again.
 
 mod rule;
+mod sections;
 
-use std::collections::{BTreeSet, BinaryHeap};
+use std::collections::{BTreeMap, BTreeSet, BinaryHeap};
 
-use crate::asked::PIN;
+use crate::asked::{Asked, PIN};
 use crate::bound::Bound;
 use crate::playings::{OnlyThen, Playings};
-use crate::prices::STUCK;
+use crate::prices::{MovePrices, STUCK};
 use crate::problem::Problem;
 use crate::ready::Ready;
-use crate::solve::{A_ROW, Solved, Sought, seek};
+use crate::solve::{A_ROW, Solved, Sought, glance, seek};
 use crate::trail::Trail;
 use rule::{Branch, How, Rule};
 
@@ -60,6 +61,7 @@ pub(crate) fn with_rules(
         problem: ready.problem.clone(),
         bound: Bound::to_be_changed(&ready.problem, &ready.wishes.feet),
         changed: BTreeSet::new(),
+        unreckoned: BTreeSet::new(),
         trail: Trail::default(),
         best: Solved {
             cost: below,
@@ -71,10 +73,15 @@ pub(crate) fn with_rules(
         work,
     };
     branching.spent = A_ROW * branching.bound.reckoned();
-    let first = branching.under(&[], below);
-    branching.all_at_once(&first);
-    branching.straight_on(Vec::new(), &first, work / 8 * 7);
-    branching.best.least = branching.one_by_one(first);
+    let least = branching.by_sections().unwrap_or(0);
+    branching.best.least = least.min(branching.best.cost);
+    if least < branching.best.cost {
+        let first = branching.under(&[], branching.best.cost);
+        branching.all_at_once(&first);
+        branching.straight_on(Vec::new(), &first, work / 8 * 7);
+        let proven = branching.one_by_one(first).max(least);
+        branching.best.least = proven.min(branching.best.cost);
+    }
     branching.best.work = branching.spent;
     let held = Held {
         rules: branching.best_rules,
@@ -98,7 +105,8 @@ pub(crate) fn under_the_same_rules(
         playings,
         problem: ready.problem.clone(),
         bound,
-        changed: held.changed.iter().copied().chain(changed).collect(),
+        changed: BTreeSet::new(),
+        unreckoned: held.changed.iter().copied().chain(changed).collect(),
         trail: std::mem::take(&mut held.trail),
         best: Solved {
             cost: u64::MAX,
@@ -130,6 +138,8 @@ struct Branching<'a> {
     problem: Problem<'a>,
     bound: Bound,
     changed: BTreeSet<usize>,
+    /// Where the bound is not yet that of the problem.
+    unreckoned: BTreeSet<usize>,
     trail: Trail,
     best: Solved,
     /// The rules looked at last, and those of the best.
@@ -297,14 +307,32 @@ impl Branching<'_> {
         sought
     }
 
+    /// The same, as far as one soon sees.
+    fn glance_under(&mut self, rules: &[Rule]) -> Sought {
+        let feet = self.ready.wishes.feet;
+        let reckoned = self.bound.reckoned();
+        self.rules = rules.to_vec();
+        self.set(rules);
+        self.spent += A_ROW * (self.bound.reckoned() - reckoned);
+        let work = self.work.saturating_sub(self.spent);
+        let (bound, trail) = (&mut self.bound, &mut self.trail);
+        let sought = glance(&self.problem, feet, bound, trail, work / 8);
+        self.spent += sought.work;
+        sought
+    }
+
     /// Makes the problem that of these rules, and its bound.
     fn set(&mut self, rules: &[Rule]) {
         let pristine = &self.ready.problem;
         let filled = &self.ready.filled;
-        let mut places = std::mem::take(&mut self.changed);
-        for &place in &places {
-            self.problem.asked[place].clone_from(&pristine.asked[place]);
+        let places = std::mem::take(&mut self.changed);
+        let mut before = BTreeMap::new();
+        for place in places {
+            let asked = pristine.asked[place].clone();
+            let asked = std::mem::replace(&mut self.problem.asked[place], asked);
+            let prices = self.problem.prices[place];
             self.problem.prices[place] = pristine.prices[place];
+            before.insert(place, (asked, prices));
         }
         for rule in rules {
             for &moment in self.playings.at(rule.written) {
@@ -326,9 +354,23 @@ impl Branching<'_> {
                 }
             }
         }
-        places.extend(&self.changed);
+        self.reckon(&before);
+    }
+
+    /// Reckons the bound again where rules have changed something.
+    fn reckon(&mut self, before: &BTreeMap<usize, (Asked, MovePrices)>) {
+        let pristine = &self.ready.problem;
         let mut anew = vec![false; self.problem.asked.len()];
-        places.iter().for_each(|&place| anew[place] = true);
+        for &place in self.changed.iter().chain(before.keys()) {
+            let was = match before.get(&place) {
+                Some((asked, prices)) => (asked, prices),
+                None => (&pristine.asked[place], &pristine.prices[place]),
+            };
+            anew[place] = was != (&self.problem.asked[place], &self.problem.prices[place]);
+        }
+        for place in std::mem::take(&mut self.unreckoned) {
+            anew[place] = true;
+        }
         self.bound
             .again(&self.problem, &self.ready.wishes.feet, &anew);
     }

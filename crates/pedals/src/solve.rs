@@ -79,12 +79,24 @@ pub(crate) fn seek(
 ) -> Sought {
     let mut seeking = Seeking::new(problem, feet, below, work);
     seeking.seek(bound, trail);
-    let found = seeking.best.as_ref().map_or(below, |best| best.0);
-    Sought {
-        least: seeking.proven.min(found),
-        best: seeking.best,
-        work: seeking.spent,
+    seeking.sought()
+}
+
+/// Steps that are mostly the cheapest, and what none cost less than, found without looking wide.
+pub(crate) fn glance(
+    problem: &Problem<'_>,
+    feet: Feet,
+    bound: &mut Bound,
+    trail: &mut Trail,
+    work: u64,
+) -> Sought {
+    let mut seeking = Seeking::new(problem, feet, u64::MAX, work);
+    for round in 0..2 {
+        if seeking.search(bound, trail, 0, 64) || !seeking.is_keener(bound, round) {
+            break;
+        }
     }
+    seeking.sought()
 }
 
 /// Whether there are steps that cost less than a bound; `false` too if none was found within the
@@ -147,19 +159,36 @@ impl<'a> Seeking<'a> {
             if self.search(bound, trail, slack, ways) || self.is_answered() {
                 return;
             }
-            let steps = self.last.as_deref();
-            let counted = keener(self.problem, self.feet, bound, steps, round);
-            if counted == bound.counted() {
+            if !self.is_keener(bound, round) {
                 break;
             }
-            let reckoned = bound.reckoned();
-            bound.count(self.problem, &self.feet, counted);
-            self.spent += A_ROW * (bound.reckoned() - reckoned);
         }
         for (slack, ways) in [(moved, 256), (4 * moved, 2048), (u64::MAX, usize::MAX)] {
             if self.search(bound, trail, slack, ways) || self.is_answered() {
                 return;
             }
+        }
+    }
+
+    /// Makes sight keener where the steps found last disappointed; whether it could be made so.
+    fn is_keener(&mut self, bound: &mut Bound, round: u32) -> bool {
+        let steps = self.last.as_deref();
+        let counted = keener(self.problem, self.feet, bound, steps, round);
+        if counted == bound.counted() {
+            return false;
+        }
+        let reckoned = bound.reckoned();
+        bound.count(self.problem, &self.feet, counted);
+        self.spent += A_ROW * (bound.reckoned() - reckoned);
+        true
+    }
+
+    fn sought(self) -> Sought {
+        let found = self.best.as_ref().map_or(self.below, |best| best.0);
+        Sought {
+            least: self.proven.min(found),
+            best: self.best,
+            work: self.spent,
         }
     }
 
