@@ -200,10 +200,10 @@ impl Bound {
         (0..SETTINGS as Code).map(opening).min().unwrap_or(0)
     }
 
-    /// All of what is to come from a moment on, and so much more.
-    pub(crate) fn view(&self, moment: usize, more: u64) -> View {
+    /// All of what is to come from a moment on.
+    pub(crate) fn view(&self, moment: usize) -> View {
         View {
-            base: self.base[moment].wrapping_add(more),
+            base: self.base[moment],
             free: self.rows[moment * SETTINGS..][..SETTINGS].to_vec(),
             busy: self.busy[moment].clone(),
         }

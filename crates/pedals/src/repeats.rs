@@ -73,7 +73,11 @@ pub(crate) fn with_rules(
         work,
     };
     branching.spent = A_ROW * branching.bound.reckoned();
-    let least = branching.by_sections().unwrap_or(0);
+    let (least, rules) = branching.by_sections();
+    if least < branching.best.cost {
+        let sought = branching.under(&rules, u64::MAX);
+        branching.straight_on(rules, &sought, work / 8 * 5);
+    }
     branching.best.least = least.min(branching.best.cost);
     if least < branching.best.cost {
         let first = branching.under(&[], branching.best.cost);

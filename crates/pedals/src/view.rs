@@ -13,10 +13,10 @@ pub(crate) struct View {
 }
 
 impl View {
-    /// Whether from no way of standing it is below another.
-    pub(crate) fn is_nowhere_below(&self, other: &Self) -> bool {
+    /// Whether from no way of standing it is below another, with so much more to pay.
+    pub(crate) fn is_nowhere_below(&self, other: &Self, more: i64) -> bool {
         // bases are numbers that go round
-        let more = self.base.wrapping_sub(other.base) as i64;
+        let more = more + self.base.wrapping_sub(other.base) as i64;
         let told_apart = [self, other].map(|view| {
             let busy = view.busy.as_ref();
             busy.map_or([0; 2], Busy::told_apart)
@@ -53,11 +53,12 @@ mod tests {
 
     #[test]
     fn it_is_compared_setting_by_setting() {
-        assert!(view(7, 3).is_nowhere_below(&view(7, 3)));
-        assert!(!view(7, 3).is_nowhere_below(&view(7, 4)));
-        assert!(view(12, 3).is_nowhere_below(&view(7, 4)));
-        assert!(!view(11, 3).is_nowhere_below(&view(7, 4)));
+        assert!(view(7, 3).is_nowhere_below(&view(7, 3), 0));
+        assert!(!view(7, 3).is_nowhere_below(&view(7, 4), 0));
+        assert!(view(12, 3).is_nowhere_below(&view(7, 4), 0));
+        assert!(!view(11, 3).is_nowhere_below(&view(7, 4), 0));
+        assert!(view(7, 3).is_nowhere_below(&view(7, 4), 5));
         // a base that has gone round
-        assert!(!view(u64::MAX, 3).is_nowhere_below(&view(7, 3)));
+        assert!(!view(u64::MAX, 3).is_nowhere_below(&view(7, 3), 0));
     }
 }

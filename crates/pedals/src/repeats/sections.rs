@@ -7,6 +7,7 @@
 //! not multiply.
 
 use std::ops::Range;
+use std::rc::Rc;
 
 use super::Branching;
 use super::rule::{How, Rule};
@@ -15,11 +16,13 @@ use crate::solve::A_ROW;
 use crate::view::View;
 
 /// Ways tried in a section before it is given up.
-const MOST: usize = 400;
-/// Where ways still differ at a section's first moment, they are compared so many places sooner,
-const A_LITTLE: usize = 48;
-/// and again, so many times in all.
-const SOONER: usize = 3;
+const MOST: usize = 2000;
+/// Of the work allowed so great a part is spent on one section.
+const SHARE: u64 = 16;
+/// Where ways still differ at a section's first moment they are compared so many places sooner,
+const A_LITTLE: usize = 6;
+/// or twice as many, and so on, so many times in all.
+const SOONER: usize = 5;
 
 /// What a section's marks may be held to.
 struct Leaf {
@@ -28,8 +31,11 @@ struct Leaf {
     least: u64,
     /// Of equal hope the one that is tried first.
     preferred: usize,
-    /// What the rest costs at least from the section's first moment on.
-    view: View,
+    /// What the rest costs at least from the section's first moment on, but for what is paid.
+    view: Rc<View>,
+    paid: u64,
+    /// Whether the view is its own: else it is still that of fewer rules, and may be too low.
+    reckoned: bool,
     /// Whether steps were found along which its marks are the same at every pass.
     done: bool,
 }
@@ -37,8 +43,7 @@ struct Leaf {
 /// A section that is settled: its best way, and those that are done with.
 struct Settled {
     first: usize,
-    rules: Vec<Rule>,
-    view: View,
+    best: Leaf,
     others: Vec<Leaf>,
 }
 
@@ -60,36 +65,37 @@ impl Playings {
 }
 
 impl Branching<'_> {
-    /// Settles section by section; what no plan costs less than, or `None` where a section could
-    /// not be settled.
-    pub(super) fn by_sections(&mut self) -> Option<u64> {
-        let sections = self.playings.sections();
+    /// Settles section by section, as far as they can be; what no plan costs less than, and the
+    /// rules of those that are settled.
+    pub(super) fn by_sections(&mut self) -> (u64, Vec<Rule>) {
         let mut settled: Vec<Settled> = Vec::new();
         let mut rules: Vec<Rule> = Vec::new();
         let mut sought = self.glance_under(&rules);
-        for section in sections.iter().rev() {
-            let differ = self.judged(&sought)?;
+        for section in self.playings.sections().iter().rev() {
+            let differ = self.judged(&sought).unwrap_or_default();
             if !differ.iter().any(|only| self.is_in(only, section)) {
                 continue;
             }
-            let until = settled.last().map_or(usize::MAX, |later| later.first);
-            let done = self.settle(section, &rules, until)?;
-            rules.extend(&done.rules);
-            settled.push(done);
+            let lines = settled.iter().map(|later| later.first);
+            let until = lines.min().unwrap_or(usize::MAX);
+            if let Some(done) = self.settle(section, &rules, until) {
+                rules.extend(&done.best.rules);
+                settled.push(done);
+            }
             sought = self.glance_under(&rules);
         }
         sought = self.under(&rules, u64::MAX);
-        self.judged(&sought)?;
+        self.judged(&sought);
         let least = self.least_with(&rules);
         // sight may have grown keener since they were settled
         let mut later: Vec<Rule> = Vec::new();
-        for section in settled {
-            if !self.still_holds(&section, &rules, &later) {
-                return None;
+        for mut section in settled {
+            if !self.still_holds(&mut section, &rules, &later) {
+                return (0, rules);
             }
-            later.extend(&section.rules);
+            later.extend(&section.best.rules);
         }
-        Some(least)
+        (least, rules)
     }
 
     fn is_in(&self, only: &OnlyThen, section: &Range<usize>) -> bool {
@@ -99,10 +105,11 @@ impl Branching<'_> {
     /// The best way for a section, the later ones being held to these rules; its rules must lie
     /// before a place.
     fn settle(&mut self, section: &Range<usize>, later: &[Rule], until: usize) -> Option<Settled> {
+        let until_spent = (self.spent + self.work / SHARE).min(self.work / 2);
         let place = &self.ready.filled.place;
         let before = section.start.checked_sub(1);
         let first = before.map_or(0, |before| place[before] + 1);
-        let mut leaves = vec![self.leaf(later, Vec::new(), 0, first)];
+        let mut leaves = vec![self.root(later, first)];
         for _ in 0..MOST {
             // of equal hope those with more rules, then the one that was preferred
             let order = |leaf: &Leaf| {
@@ -116,8 +123,7 @@ impl Branching<'_> {
                     Ok(first) => {
                         return Some(Settled {
                             first,
-                            rules: leaf.rules,
-                            view: leaf.view,
+                            best: leaf,
                             others: leaves,
                         });
                     }
@@ -127,8 +133,13 @@ impl Branching<'_> {
                     }
                 }
             }
-            if leaf.done || self.spent > self.work / 2 {
+            if leaf.done || self.spent > until_spent {
                 return None;
+            }
+            if !leaf.reckoned {
+                self.reckon_leaf(&mut leaf, later, first);
+                leaves.push(leaf);
+                continue;
             }
             self.followed(leaf, section, (later, first, until), &mut leaves)?;
         }
@@ -145,29 +156,24 @@ impl Branching<'_> {
         first: usize,
     ) -> Result<usize, usize> {
         let mut line = first;
+        let mut lower = None;
+        let mut sooner_by = A_LITTLE;
         for _ in 0..SOONER {
-            self.least_with(&[later, &best.rules].concat());
-            best.view = self.view(&best.rules, line);
-            let Some(other) = self.lower_somewhere(best, leaves, later, line) else {
+            self.reckon_leaf(best, later, line);
+            let sooner = line != first;
+            let Some(other) = self.lower_somewhere(best, leaves, later, line, sooner) else {
                 return Ok(line);
             };
-            if line <= A_LITTLE {
-                return Err(other);
-            }
-            line -= A_LITTLE;
-            for leaf in leaves.iter_mut() {
-                self.least_with(&[later, &leaf.rules].concat());
-                leaf.view = self.view(&leaf.rules, line);
-            }
+            lower = lower.or(Some(other));
+            line = first.saturating_sub(sooner_by).max(1);
+            sooner_by *= 2;
         }
+        // views are those of the first place again
         for leaf in leaves.iter_mut() {
-            self.least_with(&[later, &leaf.rules].concat());
-            leaf.view = self.view(&leaf.rules, first);
+            self.reckon_leaf(leaf, later, first);
         }
-        self.least_with(&[later, &best.rules].concat());
-        best.view = self.view(&best.rules, first);
-        self.lower_somewhere(best, leaves, later, first)
-            .map_or(Ok(first), Err)
+        self.reckon_leaf(best, later, first);
+        Err(lower.unwrap_or(0))
     }
 
     /// Seeks steps for a leaf: it is done if its marks are the same at every pass, else five leaves
@@ -186,8 +192,8 @@ impl Branching<'_> {
         let differ = self.judged(&sought);
         let open = |only: &&OnlyThen| self.is_in(only, section) && !only.is_ruled(&leaf.rules);
         let only = differ.as_ref().and_then(|differ| differ.iter().find(open));
+        leaf.view = self.view(first);
         let Some(only) = only else {
-            leaf.view = self.view(&leaf.rules, first);
             leaf.done = differ.is_some();
             if !leaf.done {
                 // nothing keeps these rules
@@ -205,21 +211,41 @@ impl Branching<'_> {
         let ways = [How::Unmoved].into_iter().chain(at).chain([How::Paid]);
         for (preferred, how) in ways.enumerate() {
             let rules = [&leaf.rules[..], &[Rule::of(only, how)]].concat();
-            leaves.push(self.leaf(later, rules, preferred, first));
+            let pays = u64::from(self.ready.wishes.weights.passes_differ);
+            let pays = if how == How::Paid { pays } else { 0 };
+            leaves.push(Leaf {
+                rules,
+                least: leaf.least.saturating_add(pays),
+                preferred,
+                view: Rc::clone(&leaf.view),
+                paid: leaf.paid + pays,
+                reckoned: how == How::Paid,
+                done: false,
+            });
         }
         Some(())
     }
 
-    /// A leaf with rules of its own, as far as sight tells.
-    fn leaf(&mut self, later: &[Rule], rules: Vec<Rule>, preferred: usize, first: usize) -> Leaf {
-        let least = self.least_with(&[later, &rules].concat());
+    /// A leaf without rules of its own.
+    fn root(&mut self, later: &[Rule], first: usize) -> Leaf {
+        let least = self.least_with(later);
         Leaf {
-            view: self.view(&rules, first),
+            rules: Vec::new(),
             least,
-            rules,
-            preferred,
+            preferred: 0,
+            view: self.view(first),
+            paid: 0,
+            reckoned: true,
             done: false,
         }
+    }
+
+    /// What a leaf costs at least, by the sight of now.
+    fn reckon_leaf(&mut self, leaf: &mut Leaf, later: &[Rule], first: usize) {
+        let least = self.least_with(&[later, &leaf.rules].concat());
+        leaf.least = leaf.least.max(least);
+        leaf.view = self.view(first);
+        leaf.reckoned = true;
     }
 
     /// What the whole costs at least under these rules, as far as sight tells.
@@ -232,9 +258,9 @@ impl Branching<'_> {
             .saturating_add(self.paid(rules))
     }
 
-    /// What the rest costs at least from a place on, what a section pays for its marks with it.
-    fn view(&self, rules: &[Rule], first: usize) -> View {
-        self.bound.view(first, self.paid(rules))
+    /// What the rest costs at least from a place on.
+    fn view(&self, first: usize) -> Rc<View> {
+        Rc::new(self.bound.view(first))
     }
 
     /// A leaf that from some way of standing may cost less than the best. Nothing comes before
@@ -245,37 +271,48 @@ impl Branching<'_> {
         leaves: &mut [Leaf],
         later: &[Rule],
         first: usize,
+        anew: bool,
     ) -> Option<usize> {
         if first == 0 {
             return None;
         }
         for (at, leaf) in leaves.iter_mut().enumerate() {
-            if leaf.view.is_nowhere_below(&best.view) {
-                continue;
-            }
-            // sight may have grown keener since
-            self.least_with(&[later, &leaf.rules].concat());
-            leaf.view = self.view(&leaf.rules, first);
-            if !leaf.view.is_nowhere_below(&best.view) {
-                return Some(at);
+            if anew || !leaf.is_nowhere_below(best) {
+                self.reckon_leaf(leaf, later, first);
+                if !leaf.is_nowhere_below(best) {
+                    return Some(at);
+                }
             }
         }
         None
     }
 
     /// Whether what a section was settled by is true with the sight of now.
-    fn still_holds(&mut self, section: &Settled, rules: &[Rule], later: &[Rule]) -> bool {
+    fn still_holds(&mut self, section: &mut Settled, rules: &[Rule], later: &[Rule]) -> bool {
         let first = section.first;
         let least = self.least_with(rules);
-        let now = self.view(&section.rules, first);
         if first == 0 {
-            return section.others.iter().all(|leaf| leaf.least >= least);
+            // steps found under the later rules prove nothing for others: only sight does
+            return section
+                .others
+                .iter()
+                .all(|leaf| self.least_with(&[later, &leaf.rules].concat()) >= least);
         }
-        now == section.view
-            || section.others.iter().all(|leaf| {
-                self.least_with(&[later, &leaf.rules].concat());
-                let view = self.view(&leaf.rules, first);
-                view.is_nowhere_below(&now)
-            })
+        let view = self.view(first);
+        if view == section.best.view {
+            return true;
+        }
+        section.best.view = view;
+        let (best, others) = (&section.best, &mut section.others);
+        self.lower_somewhere(best, others, later, first, true)
+            .is_none()
+    }
+}
+
+impl Leaf {
+    /// Whether from no way of standing it may cost less than another.
+    fn is_nowhere_below(&self, other: &Self) -> bool {
+        let more = self.paid.wrapping_sub(other.paid) as i64;
+        self.view.is_nowhere_below(&other.view, more)
     }
 }
