@@ -45,10 +45,21 @@ beforeAll(loaded);
 
 test("there are scores to try", () => expect(files.length).toBeGreaterThanOrEqual(14));
 
-test.each(files.flatMap((file) => WAYS.map((way) => [file, ...way] as const)))("%s, %s", (file, _, options, change) => {
+/** All ways for all scores, or a fixed sample: each score as usual, and one way more for every other one. */
+const sample = (score: number, way: number) => way === 0 || (score % 2 === 0 && way === 1 + ((score / 2) % 4));
+const long = process.env["SEVENFLATS_LONG"] !== undefined;
+const TRIED = files.flatMap((file, score) =>
+  WAYS.filter((_, way) => long || sample(score, way)).map((way) => [file, ...way] as const),
+);
+
+test.each(TRIED)("%s, %s", (file, _, options, change) => {
   const lever = file.startsWith("lever-");
   if (lever && options.length > 0) return;
   const command = byCommand(join(SCORES, file), options, lever);
+  // what is set in a pause between movements the page shows as the setting that it leads to
+  const changes = command["changes"] as { before_movement?: number }[];
+  command["changes"] = changes.filter((line) => line.before_movement === undefined);
+  command["moves"] = (command["moves"] as number) - changes.filter((line) => line.before_movement !== undefined).length;
   const module = byModule(join(SCORES, file), change, lever);
   for (const field of Object.keys(command).filter((field) => !COMMANDS.includes(field))) {
     expect(module[field], field).toEqual(command[field]);

@@ -11,6 +11,7 @@ mod account;
 mod again;
 mod asked;
 pub mod at_passes;
+mod between_movements;
 mod bound;
 mod by_key;
 mod code;
@@ -60,6 +61,7 @@ mod wishes;
 mod written;
 
 pub use again::Planner;
+pub use between_movements::set_between;
 pub use by_key::Tuned;
 pub use code::SETTINGS;
 pub use cost::{Cost, Item};

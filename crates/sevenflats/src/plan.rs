@@ -75,6 +75,7 @@ fn of_pedals(
         name: &arguments.harp,
         read,
         plan: &plan,
+        feet: &wishes.feet,
         fastest,
         broken: wishes.broken != pedals::Broken::default(),
         diagnostics: &diagnostics,

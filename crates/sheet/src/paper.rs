@@ -1,7 +1,7 @@
 //! Printed sheets: what a harpist takes to the stage, as pages of ink.
 //!
 //! [`Evening`] and [`PieceSheet`] are plain values, made by [`PieceSheet::of_plan`] or by hand; [`evening_pages`] and
-//! [`piece_pages`] lay them out; [`svg`] and, with the feature `pdf`, [`pdf`] write the pages down.
+//! [`piece_pages`] lay them out; [`svg()`] and, with the feature `pdf`, [`pdf()`] write the pages down.
 
 mod bar_line;
 mod base64;

@@ -6,7 +6,8 @@ use std::io::Write;
 use harp::{Setting, StringName};
 use pedals::at_passes::{self, AtPasses};
 use pedals::{
-    Because, Cost, Demand, Hand, Item, LeverPlan, LeverReason, Plan, Reason, Remedy, discless,
+    Because, Change, Cost, Demand, Feet, Hand, Item, LeverPlan, LeverReason, Mark, Plan, Reason,
+    Remedy, discless,
 };
 use pitch::{Letter, SpelledPitch};
 use serde::{Serialize, Serializer};
@@ -69,6 +70,9 @@ struct ChangeLine {
     from: &'static str,
     to: &'static str,
     only_then: bool,
+    /// The movement before which it is set, in the pause.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    before_movement: Option<usize>,
 }
 
 #[derive(Serialize)]
@@ -166,6 +170,7 @@ pub(crate) struct Told<'a> {
     pub(crate) name: &'a str,
     pub(crate) read: &'a Read,
     pub(crate) plan: &'a Plan,
+    pub(crate) feet: &'a Feet,
     pub(crate) fastest: Option<Option<u32>>,
     pub(crate) broken: bool,
     pub(crate) diagnostics: &'a [(Option<u32>, String)],
@@ -178,10 +183,11 @@ pub(crate) fn pedals(told: &Told<'_>, out: &mut dyn Write) -> std::io::Result<()
 pub(crate) fn pedal_line(told: &Told<'_>) -> PedalLine {
     let (read, plan) = (told.read, told.plan);
     let demand = &read.demand;
+    let between = pedals::set_between(demand, plan, told.feet);
     PedalLine {
         harp: told.name.to_owned(),
         opening_setting: Pedals(plan.opening().unwrap_or_default()),
-        changes: changes(read, plan),
+        changes: changes(read, plan, &between),
         respelled: respelled(read, at_passes::respelled(demand, &plan.respelled)),
         cannot: at_passes::cannot(demand, &plan.cannot)
             .into_iter()
@@ -196,7 +202,7 @@ pub(crate) fn pedal_line(told: &Told<'_>) -> PedalLine {
         discless: discless(demand, plan),
         settings: settings(read, plan),
         cost: cost(&plan.cost),
-        moves: plan.changes.len(),
+        moves: plan.changes.len() + between.len(),
         optimal: plan.optimal,
         gap: plan.gap,
         fastest_tempo_factor: told
@@ -268,9 +274,36 @@ fn place(read: &Read, moment: usize, passes: &[u32]) -> PlaceLine {
     }
 }
 
-fn changes(read: &Read, plan: &Plan) -> Vec<ChangeLine> {
+/// What is set between movements stands with the changes, so that all of them together lead from setting to setting.
+fn changes(read: &Read, plan: &Plan, between: &[Change]) -> Vec<ChangeLine> {
     let marks = pedals::written_marks(&read.demand, plan);
-    let lines = marks.iter().map(|mark| ChangeLine {
+    let in_pauses = between.iter().map(|change| {
+        let there = &read.demand.moments[change.moment];
+        let firsts = &read.demand.movements;
+        let before = 1 + firsts.partition_point(|&first| first <= change.moment);
+        let line = ChangeLine {
+            place: place(read, change.moment, &[there.pass]),
+            at_s: seconds(change.at_us),
+            foot: change.foot.as_str(),
+            pedal: LetterName(change.letter),
+            from: change.from.as_str(),
+            to: change.to.as_str(),
+            only_then: false,
+            before_movement: Some(before),
+        };
+        ((there.measure, there.beat), line)
+    });
+    let in_the_piece = marks.iter().map(|mark| {
+        let line = written(read, plan, mark);
+        ((mark.measure, mark.beat), line)
+    });
+    let mut lines: Vec<_> = in_pauses.chain(in_the_piece).collect();
+    lines.sort_by_key(|&(at, _)| at);
+    lines.into_iter().map(|(_, line)| line).collect()
+}
+
+fn written(read: &Read, plan: &Plan, mark: &Mark) -> ChangeLine {
+    ChangeLine {
         place: PlaceLine {
             measure: mark.measure,
             bar: read.bar(mark.measure),
@@ -283,8 +316,8 @@ fn changes(read: &Read, plan: &Plan) -> Vec<ChangeLine> {
         from: mark.from.as_str(),
         to: mark.to.as_str(),
         only_then: mark.only_then,
-    });
-    lines.collect()
+        before_movement: None,
+    }
 }
 
 fn flips(read: &Read, plan: &LeverPlan) -> Vec<FlipLine> {

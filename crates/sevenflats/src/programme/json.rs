@@ -298,6 +298,7 @@ fn plan(made: &Made, broken: bool) -> Option<PlanLine> {
                 name: &made.harp_name,
                 read,
                 plan,
+                feet: &wishes.feet,
                 fastest: (!out_of_time).then(fastest),
                 broken,
                 diagnostics: &made.doubts,

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::asked::{changes, check_as_written, page, planned, planned_with, setting, setting_at};
+use crate::asked::{check_as_written, page, planned, planned_with, setting, setting_at};
 
 /// `C1 Cb1 1`: the string, what it is tuned to, and in which movement.
 fn tuned(plan: &Value) -> Vec<String> {
@@ -37,8 +37,28 @@ fn low_strings_are_flat_in_one_movement_and_natural_in_the_next() {
 fn pedals_are_set_between_the_movements() {
     let plan = planned("two-movements", &[]);
     assert_eq!(setting(&plan["opening_setting"]), "nnbbnnb");
-    assert!(changes(&plan).is_empty(), "{:?}", changes(&plan));
-    assert_eq!(plan["moves"], 0);
+    let listed = plan["changes"].as_array().unwrap();
+    let before = |change: &&Value| change["before_movement"] == 2;
+    assert_eq!(
+        listed.iter().filter(before).count(),
+        listed.len(),
+        "{listed:?}"
+    );
+    let first = |change: &&Value| change["measure"] == 5 && change["beat"] == "1";
+    assert_eq!(
+        listed.iter().filter(first).count(),
+        listed.len(),
+        "{listed:?}"
+    );
+    let pedals: Vec<_> = listed
+        .iter()
+        .map(|change| change["pedal"].as_str().unwrap())
+        .collect();
+    for pedal in ["F", "E", "C", "B"] {
+        assert!(pedals.contains(&pedal), "{pedals:?}");
+    }
+    assert_eq!(plan["moves"], listed.len());
+    assert_eq!(plan["cost"]["moved"]["count"], 0);
     assert_eq!(setting_at(&plan, 4), "nnbbnnb");
     let second = setting_at(&plan, 5);
     assert_eq!(&second[..6], "n#nn#n", "{second}");
