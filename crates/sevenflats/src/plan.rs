@@ -1,6 +1,7 @@
 //! `sevenflats plan`: from a score to the harp's settings.
 
 pub mod arguments;
+mod bill;
 pub(crate) mod json;
 mod lever_page;
 pub(crate) mod page;

@@ -1,17 +1,17 @@
 //! The plan for programs: one JSON object.
 
-use std::collections::BTreeMap;
 use std::io::Write;
 
 use harp::{Setting, StringName};
 use pedals::at_passes::{self, AtPasses};
 use pedals::{
-    Because, Change, Cost, Demand, Feet, Hand, Item, LeverPlan, LeverReason, Mark, Plan, Reason,
-    Remedy, discless,
+    Because, Change, Demand, Feet, Hand, LeverPlan, LeverReason, Mark, Plan, Reason, Remedy,
+    discless,
 };
 use pitch::{Letter, SpelledPitch};
 use serde::{Serialize, Serializer};
 
+use super::bill::{Bill, bill, lever_bill};
 use super::read::Read;
 
 /// What `sevenflats plan --json` prints for a pedal harp.
@@ -25,7 +25,7 @@ pub(crate) struct PedalLine {
     contradicted: Vec<ContradictedLine>,
     discless: Vec<DisclessLine>,
     settings: Vec<SettingLine>,
-    cost: BTreeMap<&'static str, CostLine>,
+    cost: Bill,
     moves: usize,
     optimal: bool,
     gap: u64,
@@ -44,7 +44,7 @@ pub(crate) struct LeverLine {
     changes: Vec<FlipLine>,
     respelled: Vec<RespelledLine>,
     cannot: Vec<CannotLine>,
-    cost: BTreeMap<&'static str, CostLine>,
+    cost: Bill,
     moves: usize,
     optimal: bool,
     gap: u64,
@@ -152,13 +152,6 @@ pub(crate) struct DiagnosticLine {
     message: String,
 }
 
-#[derive(Serialize)]
-#[serde(untagged)]
-enum CostLine {
-    Total(u64),
-    Item { count: u32, price: u64 },
-}
-
 /// A setting as `{"D":0,…}`, in the order of the pedals.
 pub(crate) struct Pedals(pub(crate) Setting);
 
@@ -201,7 +194,7 @@ pub(crate) fn pedal_line(told: &Told<'_>) -> PedalLine {
         contradicted: contradicted(read, plan),
         discless: discless(demand, plan),
         settings: settings(read, plan),
-        cost: cost(&plan.cost),
+        cost: bill(&plan.cost),
         moves: plan.changes.len() + between.len(),
         optimal: plan.optimal,
         gap: plan.gap,
@@ -251,7 +244,7 @@ pub(crate) fn lever_line(
                 remedies: remedies(&at.what.remedies),
             })
             .collect(),
-        cost: lever_cost(&plan.cost),
+        cost: lever_bill(&plan.cost),
         moves: plan.flips.len(),
         optimal: plan.optimal,
         gap: plan.gap,
@@ -440,39 +433,6 @@ pub(crate) fn diagnostics(told: &[(Option<u32>, String)]) -> Vec<DiagnosticLine>
         message: message.clone(),
     });
     lines.collect()
-}
-
-fn cost(cost: &Cost) -> BTreeMap<&'static str, CostLine> {
-    let items = cost
-        .items()
-        .into_iter()
-        .map(|(word, item)| (word, item_line(item)));
-    items
-        .chain([("total", CostLine::Total(cost.total()))])
-        .collect()
-}
-
-fn lever_cost(cost: &pedals::LeverCost) -> BTreeMap<&'static str, CostLine> {
-    let items = [
-        ("lost", cost.lost),
-        ("respelled", cost.respelled),
-        ("flips", cost.flips),
-        ("right_hand", cost.right_hand),
-        ("before", cost.before),
-    ];
-    let items = items
-        .into_iter()
-        .map(|(word, item)| (word, item_line(item)));
-    items
-        .chain([("total", CostLine::Total(cost.total()))])
-        .collect()
-}
-
-fn item_line(item: Item) -> CostLine {
-    CostLine::Item {
-        count: item.count,
-        price: item.price,
-    }
 }
 
 fn reason(reason: Reason) -> &'static str {

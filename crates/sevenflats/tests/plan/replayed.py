@@ -214,7 +214,9 @@ class Replay:
 
     def sums(self):
         plan, cost = self.plan, self.plan["cost"]
-        if plan["moves"] != len(plan["changes"]) or cost["moved"]["count"] != plan["moves"]:
+        # what is set in the pause between movements costs nothing
+        priced = [change for change in plan["changes"] if "before_movement" not in change]
+        if plan["moves"] != len(plan["changes"]) or cost["moved"]["count"] != len(priced):
             self.fault(f"{plan['moves']} moves for {len(plan['changes'])} changes")
         if cost["lost"]["count"] != len(plan["cannot"]) or self.lost != len(plan["cannot"]):
             self.fault(f"{self.lost} notes lost for {len(plan['cannot'])} that cannot be had")
