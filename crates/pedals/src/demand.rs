@@ -149,6 +149,25 @@ impl Attack {
     }
 }
 
+#[cfg(test)]
+impl Demand {
+    /// For tests: chords at these seconds, blanks between their notes.
+    pub(crate) fn of_chords(chords: &[(f64, &str)]) -> Self {
+        let moments = chords.iter().map(|&(second, notes)| Moment {
+            at_us: (second * 1e6) as u64,
+            attacks: notes
+                .split_whitespace()
+                .map(|note| Attack::of(note.parse().unwrap()))
+                .collect(),
+            ..Moment::empty()
+        });
+        Self {
+            moments: moments.collect(),
+            ..Self::default()
+        }
+    }
+}
+
 impl Demand {
     /// Note heads in all.
     pub fn heads(&self) -> usize {

@@ -3,7 +3,7 @@
 
 use harp::Setting;
 use pitch::{Alteration, Language, Letter, SpelledPitch};
-use score::{Fraction, Letters, MarkKind, NewMark, NewMarkKind, Piece};
+use score::{Fraction, Letters, NewMark, NewMarkKind, Piece};
 
 use crate::at_passes::{AtPasses, settings};
 use crate::{Demand, Foot, Mark, Plan, Quarters, written_marks};
@@ -67,12 +67,13 @@ pub fn diagrams(piece: &Piece, demand: &Demand, plan: &Plan) -> Vec<NewMark> {
     let all = settings(demand, &plan.settings);
     let measure = |at: &AtPasses<Setting>| demand.moments[at.moment].measure;
     let begin = Quarters::new(1, 1);
+    let rehearsals = piece.rehearsals();
     let mut marks = Vec::new();
     for of_measure in all.chunk_by(|one, other| measure(one) == measure(other)) {
         let [only] = of_measure else { continue };
         let there = measure(only);
         let begins = only.moment == 0 || demand.movements.contains(&only.moment);
-        if begins || has_rehearsal(piece, there) {
+        if begins || rehearsals.contains_key(&there) {
             let kind = NewMarkKind::Diagram(letters(only.what));
             marks.push(at(piece, there, begin, kind));
         }
@@ -90,13 +91,6 @@ pub fn at(piece: &Piece, measure: u32, beat: Quarters, kind: NewMarkKind) -> New
     let offset = Fraction::new(beat.numerator() - beat.denominator(), beat.denominator());
     let index = (measure as usize).saturating_sub(1);
     NewMark::between_staves(piece, index, offset.unwrap_or(Fraction::ZERO), kind)
-}
-
-fn has_rehearsal(piece: &Piece, measure: u32) -> bool {
-    piece.marks.iter().any(|mark| {
-        let there = piece.measures.get(mark.measure);
-        matches!(mark.kind, MarkKind::Rehearsal(_)) && there.is_some_and(|m| m.index == measure)
-    })
 }
 
 fn letters(setting: Setting) -> Letters {

@@ -76,6 +76,18 @@ pub enum LeverReason {
     HandsBusy,
 }
 
+impl LeverReason {
+    /// The word used in files.
+    pub fn as_str(self) -> &'static str {
+        match self {
+            Self::OutsideTheHarp => "outside_the_harp",
+            Self::OutOfReach => "out_of_reach",
+            Self::LeverElsewhere => "lever_elsewhere",
+            Self::HandsBusy => "hands_busy",
+        }
+    }
+}
+
 /// A note head that does not sound.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct LeverCannot {
@@ -144,16 +156,20 @@ pub struct LeverPlan {
 }
 
 impl LeverCost {
+    /// Every item with the word used in files.
+    pub fn items(&self) -> [(&'static str, Item); 5] {
+        [
+            ("lost", self.lost),
+            ("respelled", self.respelled),
+            ("flips", self.flips),
+            ("right_hand", self.right_hand),
+            ("before", self.before),
+        ]
+    }
+
     /// The sum of all prices.
     pub fn total(&self) -> u64 {
-        let items = [
-            self.lost,
-            self.respelled,
-            self.flips,
-            self.right_hand,
-            self.before,
-        ];
-        items.iter().map(|item| item.price).sum()
+        self.items().iter().map(|(_, item)| item.price).sum()
     }
 }
 

@@ -65,7 +65,7 @@ pub use between_movements::set_between;
 pub use by_key::Tuned;
 pub use code::SETTINGS;
 pub use cost::{Cost, Item};
-pub use counted::counted;
+pub use counted::{counted, counted_in};
 pub use demand::{Attack, Demand, Hand, Moment, Quarters, Strength};
 pub use each_change::price_of_each;
 pub use feet::{Feet, Foot};
@@ -93,7 +93,7 @@ pub use sounding::{
     sound_of,
 };
 pub use strings_played::{Played, lever_strings_played, strings_played};
-pub use survive::surviving_measures;
+pub use survive::{played_measures, surviving_measures};
 pub use tempo::fastest_tempo;
 pub use tuned::{KeySet, tuned_and_played};
 pub use weights::{Spelling, Weights};

@@ -58,6 +58,20 @@ pub enum Reason {
     TooDear,
 }
 
+impl Reason {
+    /// The word used in files.
+    pub fn as_str(self) -> &'static str {
+        match self {
+            Self::OutsideTheHarp => "outside_the_harp",
+            Self::Broken => "broken",
+            Self::TunedByKey => "tuned_by_key",
+            Self::AtOnce => "at_once",
+            Self::TooFast => "too_fast",
+            Self::TooDear => "too_dear",
+        }
+    }
+}
+
 /// What could be done about a note that cannot be had.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Remedy {
@@ -93,6 +107,17 @@ pub enum Because {
     Stuck,
     /// As marked, the piece as a whole would cost more.
     Dearer,
+}
+
+impl Because {
+    /// The word used in files.
+    pub fn as_str(self) -> &'static str {
+        match self {
+            Self::NotesThere => "notes_there",
+            Self::Stuck => "stuck",
+            Self::Dearer => "dearer",
+        }
+    }
 }
 
 /// A mark of the part that the plan contradicts.

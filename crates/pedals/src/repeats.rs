@@ -293,36 +293,31 @@ impl Branching<'_> {
 
     /// The cheapest steps under these rules.
     fn under(&mut self, rules: &[Rule], below: u64) -> Sought {
+        let work = self.held_to(rules) / 8;
         let feet = self.ready.wishes.feet;
-        let reckoned = self.bound.reckoned();
-        self.rules = rules.to_vec();
-        self.set(rules);
-        self.spent += A_ROW * (self.bound.reckoned() - reckoned);
-        let work = self.work.saturating_sub(self.spent);
-        let sought = seek(
-            &self.problem,
-            feet,
-            &mut self.bound,
-            &mut self.trail,
-            below,
-            work / 8,
-        );
+        let (bound, trail) = (&mut self.bound, &mut self.trail);
+        let sought = seek(&self.problem, feet, bound, trail, below, work);
         self.spent += sought.work;
         sought
     }
 
     /// The same, as far as one soon sees.
     fn glance_under(&mut self, rules: &[Rule]) -> Sought {
+        let work = self.held_to(rules) / 8;
         let feet = self.ready.wishes.feet;
-        let reckoned = self.bound.reckoned();
-        self.rules = rules.to_vec();
-        self.set(rules);
-        self.spent += A_ROW * (self.bound.reckoned() - reckoned);
-        let work = self.work.saturating_sub(self.spent);
         let (bound, trail) = (&mut self.bound, &mut self.trail);
-        let sought = glance(&self.problem, feet, bound, trail, work / 8);
+        let sought = glance(&self.problem, feet, bound, trail, work);
         self.spent += sought.work;
         sought
+    }
+
+    /// Begins with these rules; the work that is left then.
+    fn held_to(&mut self, rules: &[Rule]) -> u64 {
+        self.rules = rules.to_vec();
+        let reckoned = self.bound.reckoned();
+        self.set(rules);
+        self.spent += A_ROW * (self.bound.reckoned() - reckoned);
+        self.work.saturating_sub(self.spent)
     }
 
     /// Makes the problem that of these rules, and its bound.

@@ -101,26 +101,10 @@ mod tests {
     use pitch::Letter;
 
     use super::*;
-    use crate::{Attack, Wishes};
-
-    /// Chords at these seconds, blank between notes.
-    fn piece(chords: &[(f64, &str)]) -> Demand {
-        let moments = chords.iter().map(|&(second, notes)| Moment {
-            at_us: (second * 1e6) as u64,
-            attacks: notes
-                .split_whitespace()
-                .map(|note| Attack::of(note.parse().unwrap()))
-                .collect(),
-            ..Moment::empty()
-        });
-        Demand {
-            moments: moments.collect(),
-            ..Demand::default()
-        }
-    }
+    use crate::Wishes;
 
     fn check(chords: &[(f64, &str)], letter: Letter, octave: i8, expected: (u32, u32, u32)) {
-        let (demand, harp) = (piece(chords), Harp::named("pedal47").unwrap());
+        let (demand, harp) = (Demand::of_chords(chords), Harp::named("pedal47").unwrap());
         let plan = crate::plan(&demand, &harp, &Wishes::comfortable());
         let played = strings_played(&demand, &harp, &plan);
         let found = played
@@ -159,7 +143,7 @@ mod tests {
             (3.0, "C#4"),
             (4.0, "C4"),
         ];
-        let (demand, harp) = (piece(&chords), Harp::named("pedal47").unwrap());
+        let (demand, harp) = (Demand::of_chords(&chords), Harp::named("pedal47").unwrap());
         let plan = crate::plan(&demand, &harp, &Wishes::fewest(&demand));
         let played = strings_played(&demand, &harp, &plan);
         let attacks = |letter| {
@@ -172,7 +156,7 @@ mod tests {
 
     #[test]
     fn a_note_that_begins_a_glissando_is_not_alone() {
-        let mut demand = piece(&[(0.0, "A4"), (2.0, "A5")]);
+        let mut demand = Demand::of_chords(&[(0.0, "A4"), (2.0, "A5")]);
         demand.moments[0].swept = Some(("A4".parse().unwrap(), "A5".parse().unwrap()));
         let harp = Harp::named("pedal47").unwrap();
         let plan = crate::plan(&demand, &harp, &Wishes::comfortable());

@@ -4,6 +4,16 @@ use std::collections::BTreeMap;
 
 use crate::{Demand, Plan};
 
+/// All written measures that are played, each with a pass, in playing order.
+pub fn played_measures(demand: &Demand) -> Vec<(u32, u32)> {
+    let moments = demand.moments.iter();
+    let mut played: Vec<(u32, u32)> = moments
+        .map(|moment| (moment.measure, moment.pass))
+        .collect();
+    played.dedup();
+    played
+}
+
 /// The written measures, each with a pass, in which every note sounds and every glissando finds its
 /// setting, in playing order: with something broken, those that survive.
 pub fn surviving_measures(demand: &Demand, plan: &Plan) -> Vec<(u32, u32)> {

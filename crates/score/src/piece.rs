@@ -1,8 +1,10 @@
 //! A score as it was read.
 
+use std::collections::BTreeMap;
+
 use crate::{
-    Diagnostic, Fraction, Glissando, Mark, Measure, Moment, Note, Part, Played, TempoMap, Tremolo,
-    moment,
+    Diagnostic, Fraction, Glissando, Mark, MarkKind, Measure, Moment, Note, Part, Played, TempoMap,
+    Tremolo, moment,
 };
 
 /// All that was read of a score. Notes and marks are in written order.
@@ -40,6 +42,32 @@ impl Piece {
         (0..self.measures.len())
             .map(|measure| Played { measure, pass: 1 })
             .collect()
+    }
+
+    /// A written measure, counted from 1.
+    pub fn measure(&self, index: u32) -> Option<&Measure> {
+        self.measures.get((index as usize).checked_sub(1)?)
+    }
+
+    /// The number printed at a written measure, counted from 1; the count itself where there is no such measure.
+    pub fn bar(&self, index: u32) -> String {
+        self.measure(index)
+            .map_or_else(|| index.to_string(), |measure| measure.number.clone())
+    }
+
+    /// The first rehearsal mark of each written measure that has one; measures are counted from 1.
+    pub fn rehearsals(&self) -> BTreeMap<u32, String> {
+        let mut rehearsals = BTreeMap::new();
+        for mark in &self.marks {
+            if let (MarkKind::Rehearsal(text), Some(measure)) =
+                (&mark.kind, self.measures.get(mark.measure))
+            {
+                rehearsals
+                    .entry(measure.index)
+                    .or_insert_with(|| text.clone());
+            }
+        }
+        rehearsals
     }
 
     /// The moments of an order ([`Piece::order`] or [`Piece::written_order`]), in time. A measure

@@ -3,7 +3,7 @@
 pub mod arguments;
 mod bill;
 pub(crate) mod json;
-mod lever_page;
+pub(crate) mod lever_page;
 pub(crate) mod page;
 pub(crate) mod prices;
 pub(crate) mod read;

@@ -54,7 +54,7 @@ pub use on_page::{OnPage, on_page};
 pub use paper::{
     BarChanges, BeatChanges, BeforePiece, Diagrams, Evening, Face, FontsIn, Head, Item,
     KeyedString, Landmark, LeverOpening, MovementSheet, Page, Paper, Pencilled, PieceSheet, Print,
-    PrintedBar, Remark, RemarkKind, Style, Turned, counted_beat, evening_pages, piece_pages, svg,
+    PrintedBar, Remark, RemarkKind, Style, Turned, evening_pages, lever_why, piece_pages, svg, why,
 };
 #[cfg(feature = "pdf")]
 pub use paper::{PdfError, pdf};

@@ -5,7 +5,6 @@
 
 mod bar_line;
 mod base64;
-mod beat;
 mod before_piece;
 mod by_key;
 mod cut;
@@ -29,7 +28,6 @@ mod svg;
 mod words;
 mod wrap;
 
-pub use beat::counted_beat;
 pub use before_piece::{BeforePiece, Turned};
 pub use evening::Evening;
 pub use evening_page::evening_pages;
@@ -45,3 +43,4 @@ pub use piece_sheet::{
 };
 pub use style::{Diagrams, Paper, Print, Style};
 pub use svg::{FontsIn, svg};
+pub use words::{lever_why, why};

@@ -139,7 +139,7 @@ fn played_from_the_sheet_the_pedals_stand_as_planned() {
     for (moment, planned) in demand.moments.iter().zip(&plan.settings) {
         let here = (moment.measure, moment.beat);
         if last != Some(here) {
-            let beat = sheet::counted_beat(moment.beat, 4);
+            let beat = pedals::counted_in(moment.beat, 4);
             let bars = movement
                 .bars
                 .iter()

@@ -31,26 +31,13 @@ pub fn plan_levers_together(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{Attack, Moment};
-
-    fn piece(chords: &[&str]) -> Demand {
-        let moments = chords.iter().enumerate().map(|(at, notes)| Moment {
-            at_us: 4_000_000 * at as u64,
-            attacks: notes
-                .split_whitespace()
-                .map(|note| Attack::of(note.parse().unwrap()))
-                .collect(),
-            ..Moment::empty()
-        });
-        Demand {
-            moments: moments.collect(),
-            ..Demand::default()
-        }
-    }
 
     fn check(open: &[OpenTuning], expected: Option<OpenTuning>) {
         // alone the first is best in C, where no lever is on; the second wants E flat beside D
-        let (one, two) = (piece(&["C4 E4 G4"]), piece(&["D4 Eb4 A4 Bb4"]));
+        let (one, two) = (
+            Demand::of_chords(&[(0.0, "C4 E4 G4")]),
+            Demand::of_chords(&[(0.0, "D4 Eb4 A4 Bb4")]),
+        );
         let harp = Harp::named("lever34").unwrap();
         let wishes = LeverWishes::default();
         let alone = plan_levers(

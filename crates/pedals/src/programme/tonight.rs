@@ -3,7 +3,7 @@
 use pitch::Alteration;
 
 use super::Known;
-use crate::{Broken, Demand, LeverPlan, PaperBar, Stretch, surviving_measures};
+use crate::{Broken, Demand, LeverPlan, PaperBar, Stretch, played_measures, surviving_measures};
 
 /// What is lost of a piece.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -46,12 +46,7 @@ pub fn lost_tonight(known: Known<'_>, broken: &Broken) -> Lost {
 }
 
 fn of_plan(demand: &Demand, notes: usize, survive: &[(u32, u32)]) -> Lost {
-    let mut played: Vec<(u32, u32)> = demand
-        .moments
-        .iter()
-        .map(|moment| (moment.measure, moment.pass))
-        .collect();
-    played.dedup();
+    let played = played_measures(demand);
     Lost {
         notes: u32::try_from(notes).ok(),
         measures: u32::try_from(played.len()).unwrap_or(u32::MAX),

@@ -31,14 +31,8 @@ pub(crate) fn bill(cost: &Cost) -> Bill {
 
 /// The bill of a plan for levers.
 pub(crate) fn lever_bill(cost: &LeverCost) -> Bill {
-    let items = [
-        ("lost", cost.lost),
-        ("respelled", cost.respelled),
-        ("flips", cost.flips),
-        ("right_hand", cost.right_hand),
-        ("before", cost.before),
-    ];
-    let items = items
+    let items = cost
+        .items()
         .into_iter()
         .map(|(word, item)| (word, item_line(item)));
     items

@@ -4,10 +4,7 @@ use std::io::Write;
 
 use harp::{Setting, StringName};
 use pedals::at_passes::{self, AtPasses};
-use pedals::{
-    Because, Change, Demand, Feet, Hand, LeverPlan, LeverReason, Mark, Plan, Reason, Remedy,
-    discless,
-};
+use pedals::{Change, Demand, Feet, Hand, LeverPlan, Mark, Plan, Remedy, discless};
 use pitch::{Letter, SpelledPitch};
 use serde::{Serialize, Serializer};
 
@@ -187,7 +184,7 @@ pub(crate) fn pedal_line(told: &Told<'_>) -> PedalLine {
             .map(|at| CannotLine {
                 place: place(read, at.moment, &at.passes),
                 pitch: at.what.pitch.to_string(),
-                reason: reason(at.what.reason),
+                reason: at.what.reason.as_str(),
                 remedies: remedies(&at.what.remedies),
             })
             .collect(),
@@ -240,7 +237,7 @@ pub(crate) fn lever_line(
             .map(|at| CannotLine {
                 place: place(read, at.moment, &at.passes),
                 pitch: at.what.pitch.to_string(),
-                reason: lever_reason(at.what.reason),
+                reason: at.what.reason.as_str(),
                 remedies: remedies(&at.what.remedies),
             })
             .collect(),
@@ -373,11 +370,7 @@ fn contradicted(read: &Read, plan: &Plan) -> Vec<ContradictedLine> {
             pedal: LetterName(letter),
             marked: marked.as_str(),
             planned: planned.as_str(),
-            reason: match because {
-                Because::NotesThere => "notes_there",
-                Because::Stuck => "stuck",
-                Because::Dearer => "dearer",
-            },
+            reason: because.as_str(),
         }
     });
     lines.collect()
@@ -433,26 +426,6 @@ pub(crate) fn diagnostics(told: &[(Option<u32>, String)]) -> Vec<DiagnosticLine>
         message: message.clone(),
     });
     lines.collect()
-}
-
-fn reason(reason: Reason) -> &'static str {
-    match reason {
-        Reason::OutsideTheHarp => "outside_the_harp",
-        Reason::Broken => "broken",
-        Reason::TunedByKey => "tuned_by_key",
-        Reason::AtOnce => "at_once",
-        Reason::TooFast => "too_fast",
-        Reason::TooDear => "too_dear",
-    }
-}
-
-fn lever_reason(reason: LeverReason) -> &'static str {
-    match reason {
-        LeverReason::OutsideTheHarp => "outside_the_harp",
-        LeverReason::OutOfReach => "out_of_reach",
-        LeverReason::LeverElsewhere => "lever_elsewhere",
-        LeverReason::HandsBusy => "hands_busy",
-    }
 }
 
 fn seconds(us: u64) -> f64 {

@@ -3,7 +3,7 @@
 use std::io::Write;
 
 use harp::{Naming, StringName};
-use pedals::{Hand, LeverPlan, LeverReason, at_passes};
+use pedals::{Hand, LeverPlan, at_passes};
 
 use super::page::{doubts, heading, pitch, remedies, times, where_};
 use super::read::Read;
@@ -105,21 +105,15 @@ fn lost(read: &Read, plan: &LeverPlan, naming: Naming, out: &mut dyn Write) -> s
     }
     for at in heads {
         let (head, place) = (at.what, where_(read, at.moment));
-        let why = match head.reason {
-            LeverReason::OutsideTheHarp => "the harp has no string for it",
-            LeverReason::OutOfReach => "no lever brings its string there in this open tuning",
-            LeverReason::LeverElsewhere => {
-                "its string is wanted with the lever the other way then, or too soon before or after"
-            }
-            LeverReason::HandsBusy => "no hand is free to flip the lever",
-        };
+        let why = sheet::lever_why(pitch::Tongue::English, head.reason);
         let (name, could) = (pitch(naming, head.pitch), remedies(naming, &head.remedies));
         writeln!(out, "  {place}  {name}: {why}; {could}")?;
     }
     Ok(())
 }
 
-fn strings(naming: Naming, strings: &[StringName]) -> String {
+/// Strings by their names, or that there are none.
+pub(crate) fn strings(naming: Naming, strings: &[StringName]) -> String {
     if strings.is_empty() {
         return "none".to_owned();
     }

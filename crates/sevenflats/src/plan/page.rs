@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::io::Write;
 
 use harp::{Naming, Numbers, Setting, StringName};
-use pedals::{Cost, Foot, Mark, Quarters, Reason, Remedy, at_passes};
+use pedals::{Cost, Foot, Mark, Quarters, Remedy, at_passes};
 use pitch::{Alteration, Letter, SpelledPitch};
 
 use super::json::Told;
@@ -231,22 +231,13 @@ fn lost(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io::Result
         let (head, place) = (at.what, where_(told.read, at.moment));
         let name = pitch(naming, head.pitch);
         let could = remedies(naming, &head.remedies);
-        writeln!(out, "  {place}  {name}: {}; {could}", why(head.reason))?;
+        writeln!(
+            out,
+            "  {place}  {name}: {}; {could}",
+            sheet::why(pitch::Tongue::English, head.reason)
+        )?;
     }
     Ok(())
-}
-
-fn why(reason: Reason) -> &'static str {
-    match reason {
-        Reason::OutsideTheHarp => "the harp has no string for it",
-        Reason::Broken => "what would sound it is broken",
-        Reason::TunedByKey => {
-            "only a string without discs could sound it, and that is tuned to something else"
-        }
-        Reason::AtOnce => "no setting holds all that is asked at once",
-        Reason::TooFast => "the feet are not fast enough",
-        Reason::TooDear => "it costs more than it is worth by your prices",
-    }
 }
 
 /// What could be done about a note that is lost.
@@ -292,12 +283,7 @@ fn contradicted(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std::io
 fn whole(told: &Told<'_>, out: &mut dyn Write) -> std::io::Result<()> {
     let demand = &told.read.demand;
     let survive = pedals::surviving_measures(demand, told.plan);
-    let mut played: Vec<(u32, u32)> = demand
-        .moments
-        .iter()
-        .map(|moment| (moment.measure, moment.pass))
-        .collect();
-    played.dedup();
+    let played = pedals::played_measures(demand);
     let lost: Vec<String> = played
         .iter()
         .filter(|bar| !survive.contains(bar))

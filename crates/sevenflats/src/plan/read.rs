@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::path::Path;
 
 use pedals::{Demand, LeftOut, within_reach};
-use score::{MarkKind, Options, Piece, WhichPart};
+use score::{Options, Piece, WhichPart};
 
 use super::arguments::{HarmonicsWord, PlanArguments};
 use crate::trouble::Trouble;
@@ -65,7 +65,7 @@ pub(crate) fn read(path: &Path, how: &ReadAs) -> Result<Read, Trouble> {
     let bytes = if how.keep { bytes } else { Vec::new() };
     let reach = within_reach(&piece, how.repeats);
     Ok(Read {
-        rehearsals: rehearsals(&piece),
+        rehearsals: piece.rehearsals(),
         bytes,
         piece,
         demand: reach.demand,
@@ -90,27 +90,10 @@ fn bytes_of(path: &Path) -> Result<Vec<u8>, Trouble> {
     std::fs::read(path).map_err(told)
 }
 
-fn rehearsals(piece: &Piece) -> BTreeMap<u32, String> {
-    let mut rehearsals = BTreeMap::new();
-    for mark in &piece.marks {
-        let (MarkKind::Rehearsal(text), Some(measure)) =
-            (&mark.kind, piece.measures.get(mark.measure))
-        else {
-            continue;
-        };
-        rehearsals
-            .entry(measure.index)
-            .or_insert_with(|| text.clone());
-    }
-    rehearsals
-}
-
 impl Read {
     /// The number printed at a written measure.
     pub(crate) fn bar(&self, measure: u32) -> String {
-        let place = (measure as usize).checked_sub(1);
-        let found = place.and_then(|place| self.piece.measures.get(place));
-        found.map_or_else(|| measure.to_string(), |found| found.number.clone())
+        self.piece.bar(measure)
     }
 
     /// The rehearsal mark at a written measure.

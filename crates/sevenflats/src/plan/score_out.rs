@@ -8,6 +8,7 @@ use pedals::in_the_score::{at, diagrams, pencilled};
 use pedals::{LeverPlan, Plan, Quarters, at_passes};
 use score::{NewMark, NewMarkKind};
 
+use super::lever_page;
 use super::page::times;
 use super::read::Read;
 use crate::trouble::Trouble;
@@ -29,16 +30,7 @@ pub(crate) fn levers(
 ) -> Result<(), Trouble> {
     let mut marks = Vec::new();
     if let Some(first) = read.demand.moments.first() {
-        let on: Vec<String> = plan
-            .levers
-            .iter()
-            .map(|&string| naming.string(string))
-            .collect();
-        let on = if on.is_empty() {
-            "none".to_owned()
-        } else {
-            on.join(" ")
-        };
+        let on = lever_page::strings(naming, &plan.levers);
         let words = format!("open in {}; levers on: {on}", plan.open);
         marks.push(words_at(
             read,

@@ -10,6 +10,7 @@ use pitch::{ReferencePitch, SpelledPitch};
 
 use super::Told;
 use super::made::{Content, Made};
+use crate::plan::lever_page;
 use crate::plan::page::{setting, with_natural};
 
 /// So many strings are listed as the most exposed.
@@ -55,16 +56,7 @@ fn piece(
     }
     if let Some(levers) = &needs.levers {
         writeln!(out, "  open tuning {}", levers.open)?;
-        let on: Vec<String> = levers
-            .on
-            .iter()
-            .map(|&string| naming.string(string))
-            .collect();
-        let on = if on.is_empty() {
-            "none".to_owned()
-        } else {
-            on.join(" ")
-        };
+        let on = lever_page::strings(naming, &levers.on);
         writeln!(out, "  levers on   {on}")?;
     }
     by_key(needs, naming, out)?;

@@ -5,7 +5,7 @@ use pedals::{PaperBar, PaperChange, PaperMovement, PaperPart, Standing};
 use super::of_plan::Head;
 use crate::{
     BarChanges, BeatChanges, KeyedString, Landmark, MovementSheet, Pencilled, PieceSheet,
-    PrintedBar, Remark, RemarkKind, counted_beat,
+    PrintedBar, Remark, RemarkKind,
 };
 
 impl PieceSheet {
@@ -113,7 +113,7 @@ fn bars(places: &[&Standing<'_>]) -> Vec<BarChanges> {
         let beat = BeatChanges {
             beat: place
                 .beat
-                .map(|beat| counted_beat(beat, 4))
+                .map(|beat| pedals::counted_in(beat, 4))
                 .unwrap_or_default(),
             right: place.right.iter().map(pencilled).collect(),
             left: place.left.iter().map(pencilled).collect(),
@@ -170,7 +170,7 @@ fn remarks(part: &PaperPart, standing: &[Standing<'_>]) -> Vec<Remark> {
             beat: standing
                 .place
                 .beat
-                .map(|beat| counted_beat(beat, 4))
+                .map(|beat| pedals::counted_in(beat, 4))
                 .unwrap_or_default(),
             what: RemarkKind::Caution(standing.place.note.clone()),
         });

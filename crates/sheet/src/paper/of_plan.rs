@@ -7,7 +7,6 @@ use pedals::{Demand, Foot, Mark, Plan, Quarters};
 use pitch::ReferencePitch;
 use score::{MarkKind, Piece};
 
-use super::beat::counted_beat;
 use crate::{
     BarChanges, BeatChanges, BeforePiece, KeyedString, Landmark, MovementSheet, Pencilled,
     PieceSheet, PrintedBar, Remark, RemarkKind,
@@ -271,20 +270,13 @@ impl Written<'_> {
     }
 
     pub(crate) fn bar(self, measure: u32) -> PrintedBar {
-        let found = self.of_measure(measure);
         PrintedBar {
             order: measure,
-            label: found.map_or_else(|| measure.to_string(), |found| found.number.clone()),
+            label: self.piece.bar(measure),
         }
     }
 
     pub(crate) fn beat(self, measure: u32, beat: Quarters) -> String {
-        let time = self.of_measure(measure).and_then(|found| found.time);
-        counted_beat(beat, time.map_or(4, |time| time.unit))
-    }
-
-    fn of_measure(&self, measure: u32) -> Option<&score::Measure> {
-        let place = (measure as usize).checked_sub(1)?;
-        self.piece.measures.get(place)
+        pedals::counted(self.piece, measure, beat)
     }
 }

@@ -62,6 +62,16 @@ pub(crate) struct Words {
     pub(crate) because: fn(Because) -> &'static str,
 }
 
+/// Why a note cannot be had, in words.
+pub fn why(tongue: Tongue, reason: Reason) -> &'static str {
+    (words(tongue).why)(reason)
+}
+
+/// The same on a lever harp.
+pub fn lever_why(tongue: Tongue, reason: LeverReason) -> &'static str {
+    (words(tongue).lever_why)(reason)
+}
+
 /// The words of a language.
 pub(crate) fn words(tongue: Tongue) -> &'static Words {
     match tongue {
