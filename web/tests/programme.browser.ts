@@ -13,7 +13,7 @@ import { french } from "../src/words/programme/french";
 import { german } from "../src/words/programme/german";
 import { content, visit, type Visit } from "./support/browser";
 import { changes, drop, engraved, evening, give, planned, programme } from "./support/evening";
-import { byCommand } from "./support/planned";
+import { byCommand, SCORES } from "./support/planned";
 import { piece } from "./support/scores";
 import { serve } from "./support/server";
 import { press } from "./support/stand";
@@ -197,6 +197,30 @@ describe("one piece", () => {
 });
 
 const total = () => (byCommand(weir, [])["cost"] as { total: number }).total;
+
+test("what is set before a second movement is shown, and printed", async () => {
+  const browser = await visit({ microphone });
+  const page = await browser.open(inject("url"));
+  await programme(page);
+  const name = "two-movements.musicxml";
+  await give(page, { name, text: readFileSync(join(SCORES, name), "utf8") });
+  await planned(page);
+  const set = byCommand(join(SCORES, name), [])["settings"] as { measure: number; setting: Record<string, number> }[];
+  const second = set.find(({ measure }) => measure === 5)?.setting ?? {};
+  expect(second).toMatchObject({ F: 1, C: 1, E: 0, B: 0 });
+  await page.getByRole("heading", { name: words.beforeMovement(2, "1") }).waitFor();
+  const shown = page
+    .getByRole("heading", { name: words.beforeMovement(2, "1") })
+    .locator("xpath=following-sibling::*[1]");
+  for (const letter of ["F♯", "C♯"]) expect(await shown.innerText()).toContain(letter);
+  await page.emulateMedia({ media: "print" });
+  await page.evaluate(() => void dispatchEvent(new Event("beforeprint")));
+  const paper = page.locator(".paper");
+  await paper.getByText(words.movement(2)).waitFor();
+  for (const letter of ["F♯", "C♯"]) expect(await paper.innerText()).toContain(letter);
+  content(browser);
+  await browser.close();
+});
 
 test("with the server dead and the browser restarted a kept score is there, planned and engraved", async () => {
   const kept = mkdtempSync(join(tmpdir(), "sevenflats-browser-"));

@@ -12,7 +12,7 @@ use std::collections::BTreeMap;
 
 use harp::Harp;
 use pedals::{Demand, LeftOut, Plan, Wishes, within_reach};
-use score::{Excerpts, MarkKind, Options, Piece, WhichPart};
+use score::{Excerpts, Options, Piece, WhichPart};
 use tsify::{Ts, Tsify};
 use wasm_bindgen::prelude::*;
 
@@ -46,7 +46,7 @@ impl Score {
         let piece = score::read(bytes, &options)?;
         let reach = within_reach(&piece, repeats);
         Ok(Score {
-            rehearsals: rehearsals(&piece),
+            rehearsals: piece.rehearsals(),
             excerpts: Excerpts::of(bytes, &piece).ok(),
             demand: reach.demand,
             left_out: reach.left_out,
@@ -158,9 +158,7 @@ impl Score {
 
     /// The number printed at a written measure.
     pub(crate) fn bar(&self, measure: u32) -> String {
-        let place = (measure as usize).checked_sub(1);
-        let found = place.and_then(|place| self.piece.measures.get(place));
-        found.map_or_else(|| measure.to_string(), |found| found.number.clone())
+        self.piece.bar(measure)
     }
 
     /// The rehearsal mark at a written measure.
@@ -180,17 +178,4 @@ impl Score {
             let _ = excerpts.mark(&self.piece, &[]);
         }
     }
-}
-
-fn rehearsals(piece: &Piece) -> BTreeMap<u32, String> {
-    let mut rehearsals = BTreeMap::new();
-    for mark in &piece.marks {
-        if let (MarkKind::Rehearsal(text), Some(measure)) =
-            (&mark.kind, piece.measures.get(mark.measure))
-        {
-            let first = rehearsals.entry(measure.index);
-            first.or_insert_with(|| text.clone());
-        }
-    }
-    rehearsals
 }

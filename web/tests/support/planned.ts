@@ -50,8 +50,25 @@ export function byCommand(file: string, options: string[], lever = false): Recor
 /** Fields that only people read. */
 const FOR_PEOPLE = ["name", "was", "after", "price", "counted", "place"];
 
+/** What is set before movements, among the changes, as the command has it. */
+function inOneList(answer: PlanAnswer | LeverAnswer): PlanAnswer | LeverAnswer {
+  if (!("movements" in answer)) return answer;
+  const { movements, ...rest } = answer;
+  const set = movements.flatMap(({ movement, changes }) =>
+    changes.map((line) => ({ ...line, only_then: false, before_movement: movement })),
+  );
+  const place = ({ place: { measure, beat } }: { place: { measure: number; beat: string } }) => {
+    const [over, under = 1] = beat.split("/").map(Number);
+    return [measure, (over ?? 0) / under] as const;
+  };
+  const order = (one: readonly [number, number], other: readonly [number, number]) =>
+    one[0] - other[0] || one[1] - other[1];
+  const changes = [...set, ...rest.changes].sort((one, other) => order(place(one), place(other)));
+  return { ...rest, changes } as unknown as PlanAnswer;
+}
+
 function asTheCommand(answer: PlanAnswer | LeverAnswer, more: object): Record<string, unknown> {
-  const { cost, ...rest } = answer;
+  const { cost, ...rest } = inOneList(answer);
   const bill = { ...Object.fromEntries(cost.items), total: cost.total };
   const plain = JSON.parse(JSON.stringify({ ...rest, ...more, cost: bill })) as Record<string, unknown>;
   const lines = (list: unknown) =>

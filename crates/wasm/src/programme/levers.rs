@@ -1,7 +1,7 @@
 //! The plan of a lever harp: the fields of the command's `plan --json`, and beside them what people read.
 
 use harp::{Naming, OpenTuning};
-use pedals::{Hand, LeverPlan, LeverReason, LeverWishes, at_passes, counted, discless};
+use pedals::{Hand, LeverPlan, LeverWishes, at_passes, counted, discless};
 use serde::{Deserialize, Serialize};
 use tsify::Tsify;
 
@@ -83,14 +83,7 @@ struct Teller<'a> {
 impl Teller<'_> {
     fn answer(&self, plan: &LeverPlan) -> LeverAnswer {
         let strings = plan.levers.iter();
-        let cost = &plan.cost;
-        let items = [
-            ("lost", cost.lost),
-            ("respelled", cost.respelled),
-            ("flips", cost.flips),
-            ("right_hand", cost.right_hand),
-            ("before", cost.before),
-        ];
+        let items = plan.cost.items();
         LeverAnswer {
             open: plan.open.as_str().to_owned(),
             opening_levers: strings.clone().map(ToString::to_string).collect(),
@@ -102,7 +95,7 @@ impl Teller<'_> {
                 items: items
                     .map(|(word, item)| (word.to_owned(), ItemLine::from(item)))
                     .to_vec(),
-                total: cost.total(),
+                total: plan.cost.total(),
             },
             moves: plan.flips.len(),
             optimal: plan.optimal,
@@ -168,19 +161,10 @@ impl Teller<'_> {
         let lines = told.iter().map(|at| CannotLine {
             place: self.at(at.moment, &at.passes),
             pitch: at.what.pitch.to_string(),
-            reason: reason(at.what.reason).to_owned(),
+            reason: at.what.reason.as_str().to_owned(),
             remedies: remedies(self.naming, &at.what.remedies),
             name: pitch_name(self.naming, at.what.pitch),
         });
         lines.collect()
-    }
-}
-
-fn reason(reason: LeverReason) -> &'static str {
-    match reason {
-        LeverReason::OutsideTheHarp => "outside_the_harp",
-        LeverReason::OutOfReach => "out_of_reach",
-        LeverReason::LeverElsewhere => "lever_elsewhere",
-        LeverReason::HandsBusy => "hands_busy",
     }
 }

@@ -3,9 +3,7 @@
 use harp::Naming;
 use pedals::at_passes::{self, AtPasses};
 use pedals::in_the_score::{self, Pencilled};
-use pedals::{
-    Because, Demand, Mark, Plan, Reason, Remedy, counted, discless, price_of_each, written_marks,
-};
+use pedals::{Change, Demand, Mark, Plan, Remedy, counted, discless, price_of_each, written_marks};
 use pitch::SpelledPitch;
 use score::Piece;
 use serde::{Deserialize, Serialize};
@@ -22,6 +20,8 @@ pub struct PlanAnswer {
     pub opening_setting: SevenPedals,
     /// Every change of the part.
     pub changes: Vec<ChangeLine>,
+    /// What is set in the pause before each movement but the first.
+    pub movements: Vec<MovementLine>,
     /// Notes on another string than written.
     pub respelled: Vec<RespelledLine>,
     /// Notes that do not sound.
@@ -71,6 +71,38 @@ pub struct ChangeLine {
     pub after: SevenPedals,
     /// What it costs by itself.
     pub price: Bill,
+}
+
+/// A movement after the first, and what is set before it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, Tsify)]
+pub struct MovementLine {
+    /// Its number, from 2.
+    pub movement: usize,
+    /// Its first written measure, counted from 1.
+    pub measure: u32,
+    /// As printed.
+    pub bar: String,
+    /// Where the pedals stand when it begins.
+    pub setting: SevenPedals,
+    /// What stands elsewhere than at the end of the movement before.
+    pub changes: Vec<PauseLine>,
+}
+
+/// A pedal set in the pause before a movement; it costs nothing.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, Tsify)]
+pub struct PauseLine {
+    /// Where the movement begins.
+    pub place: PlaceLine,
+    /// When the pedal is home, seconds, on a clock that knows no pause.
+    pub at_s: f64,
+    /// `left` or `right`.
+    pub foot: String,
+    /// The letter.
+    pub pedal: String,
+    /// From where.
+    pub from: Place,
+    /// To where.
+    pub to: Place,
 }
 
 /// A note on another string than written.
@@ -189,17 +221,19 @@ pub(crate) fn answer(score: &Score, ready: &Ready, naming: Naming) -> PlanAnswer
     let (demand, plan) = (&score.demand, &ready.plan);
     let teller = Teller { score, naming };
     let pencilled = pencilled(&score.piece, demand, plan);
+    let between = pedals::set_between(demand, plan, &ready.asked.wishes.feet);
     let is_broken = ready.asked.wishes.broken != pedals::Broken::default();
     PlanAnswer {
         opening_setting: plan.opening().unwrap_or_default().into(),
         changes: teller.changes(ready),
+        movements: teller.movements(plan, &between),
         respelled: teller.respelled(plan),
         cannot: teller.cannot(plan),
         contradicted: teller.contradicted(plan),
         discless: teller.discless(plan),
         settings: teller.settings(plan),
         cost: (&plan.cost).into(),
-        moves: plan.changes.len(),
+        moves: plan.changes.len() + between.len(),
         optimal: plan.optimal,
         gap: plan.gap,
         whole_measures: is_broken.then(|| pedals::surviving_measures(demand, plan)),
@@ -258,6 +292,37 @@ impl Teller<'_> {
         marks.iter().map(line).collect()
     }
 
+    fn movements(&self, plan: &Plan, between: &[Change]) -> Vec<MovementLine> {
+        let demand = &self.score.demand;
+        let set = |first: usize| {
+            let here = between.iter().filter(move |change| change.moment == first);
+            here.map(|change| {
+                let there = &demand.moments[change.moment];
+                PauseLine {
+                    place: self.place(there.measure, there.beat, &[there.pass]),
+                    at_s: change.at_us as f64 / 1e6,
+                    foot: change.foot.as_str().to_owned(),
+                    pedal: change.letter.to_string(),
+                    from: change.from.into(),
+                    to: change.to.into(),
+                }
+            })
+        };
+        let lines = (2..)
+            .zip(&demand.movements)
+            .filter_map(|(movement, &first)| {
+                let there = demand.moments.get(first)?;
+                Some(MovementLine {
+                    movement,
+                    measure: there.measure,
+                    bar: self.score.bar(there.measure),
+                    setting: (*plan.settings.get(first)?).into(),
+                    changes: set(first).collect(),
+                })
+            });
+        lines.collect()
+    }
+
     fn respelled(&self, plan: &Plan) -> Vec<RespelledLine> {
         let heads = at_passes::respelled(&self.score.demand, &plan.respelled);
         let lines = heads.iter().map(|at| {
@@ -278,7 +343,7 @@ impl Teller<'_> {
         let lines = heads.iter().map(|at| CannotLine {
             place: self.at(at),
             pitch: at.what.pitch.to_string(),
-            reason: reason(at.what.reason).to_owned(),
+            reason: at.what.reason.as_str().to_owned(),
             remedies: remedies(self.naming, &at.what.remedies),
             name: pitch_name(self.naming, at.what.pitch),
         });
@@ -298,7 +363,7 @@ impl Teller<'_> {
                 pedal: letter.to_string(),
                 marked: marked.into(),
                 planned: planned.into(),
-                reason: because_of(because).to_owned(),
+                reason: because.as_str().to_owned(),
                 marked_name: pedal_name(self.naming, letter, marked),
                 planned_name: pedal_name(self.naming, letter, planned),
             }
@@ -374,23 +439,4 @@ pub(crate) fn pitch_name(naming: Naming, pitch: SpelledPitch) -> String {
 fn natural_said(naming: Naming, pitch: SpelledPitch) -> String {
     let natural = if pitch.alter == 0 { "♮" } else { "" };
     naming.language.name(pitch) + natural
-}
-
-fn reason(reason: Reason) -> &'static str {
-    match reason {
-        Reason::OutsideTheHarp => "outside_the_harp",
-        Reason::Broken => "broken",
-        Reason::TunedByKey => "tuned_by_key",
-        Reason::AtOnce => "at_once",
-        Reason::TooFast => "too_fast",
-        Reason::TooDear => "too_dear",
-    }
-}
-
-fn because_of(because: Because) -> &'static str {
-    match because {
-        Because::NotesThere => "notes_there",
-        Because::Stuck => "stuck",
-        Because::Dearer => "dearer",
-    }
 }

@@ -33,6 +33,8 @@ export const english = {
   undo: "Undo",
   redo: "Redo",
   before: "Before the piece",
+  beforeMovement: (movement: number, bar: string) => `Before movement ${movement} (bar ${bar})`,
+  movement: (movement: number) => `Movement ${movement}`,
   between: (strings: string) => `Before it, by key: ${strings}.`,
   touchUp: "Tune only these",
   byKey: "By key",

@@ -36,6 +36,8 @@ export const french: ProgrammeWords = {
   undo: "Annuler",
   redo: "Rétablir",
   before: "Avant la pièce",
+  beforeMovement: (movement, bar) => `Avant le mouvement ${movement} (mesure ${bar})`,
+  movement: (movement) => `Mouvement ${movement}`,
   between: (strings) => `Avant elle, à la clé : ${strings}.`,
   touchUp: "N’accorder que celles-ci",
   byKey: "À la clé",

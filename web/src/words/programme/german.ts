@@ -35,6 +35,8 @@ export const german: ProgrammeWords = {
   undo: "Zurück",
   redo: "Wieder vor",
   before: "Vor dem Stück",
+  beforeMovement: (movement, bar) => `Vor Satz ${movement} (Takt ${bar})`,
+  movement: (movement) => `Satz ${movement}`,
   between: (strings) => `Davor mit dem Schlüssel: ${strings}.`,
   touchUp: "Nur diese stimmen",
   byKey: "Mit dem Schlüssel",
