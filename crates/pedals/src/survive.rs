@@ -1,6 +1,6 @@
 //! Which measures of a plan are whole.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::{Demand, Plan};
 
@@ -19,13 +19,13 @@ pub fn played_measures(demand: &Demand) -> Vec<(u32, u32)> {
 pub fn surviving_measures(demand: &Demand, plan: &Plan) -> Vec<(u32, u32)> {
     let mut whole: BTreeMap<(u32, u32), bool> = BTreeMap::new();
     let mut order = Vec::new();
+    let lost: BTreeSet<usize> = plan.cannot.iter().map(|cannot| cannot.moment).collect();
     for (index, (moment, setting)) in demand.moments.iter().zip(&plan.settings).enumerate() {
         let key = (moment.measure, moment.pass);
         let wrong = |letter: &pitch::Letter| {
             let wanted = moment.glissando.get(*letter);
             wanted.is_some() && wanted != setting.get(*letter)
         };
-        let lost = plan.cannot.iter().any(|cannot| cannot.moment == index);
         let sounds = |note: &pitch::SpelledPitch| {
             let mut letters = pitch::Letter::ALL.into_iter();
             letters.any(|letter| {
@@ -33,8 +33,9 @@ pub fn surviving_measures(demand: &Demand, plan: &Plan) -> Vec<(u32, u32)> {
                 (letter.semitones() + i32::from(stands) - note.midi()).rem_euclid(12) == 0
             })
         };
-        let holds =
-            !lost && !pitch::Letter::ALL.iter().any(wrong) && moment.tremolo.iter().all(sounds);
+        let holds = !lost.contains(&index)
+            && !pitch::Letter::ALL.iter().any(wrong)
+            && moment.tremolo.iter().all(sounds);
         let before = whole.insert(key, holds && whole.get(&key) != Some(&false));
         if before.is_none() {
             order.push(key);

@@ -48,9 +48,9 @@ impl Encoding {
     }
 }
 
-/// The bytes with texts put in, each before the byte of the decoded text that stands with it; in
-/// order. All other bytes are as they were. A sign that the encoding may lack is put in by its number.
-pub(crate) fn with_insertions(bytes: &[u8], insertions: &[(usize, String)]) -> Vec<u8> {
+/// Texts as they are put into the bytes, and where: each stands with the byte of the decoded text
+/// before which it goes, in order. A sign that the encoding may lack is put in by its number.
+pub(crate) fn in_bytes(bytes: &[u8], insertions: &[(usize, String)]) -> Vec<(usize, Vec<u8>)> {
     let (encoding, mark) = Encoding::of(bytes);
     let wanted: Vec<usize> = insertions.iter().map(|(at, _)| *at).collect();
     let places = places(&bytes[mark..], encoding, &wanted);
@@ -59,21 +59,11 @@ pub(crate) fn with_insertions(bytes: &[u8], insertions: &[(usize, String)]) -> V
         Encoding::Utf8 => !says_utf8(&bytes[mark..]),
         Encoding::Latin | Encoding::Damaged => true,
     };
-    let added: Vec<Vec<u8>> = insertions
+    let places = places.iter().map(|place| (mark + place).min(bytes.len()));
+    let added = insertions
         .iter()
-        .map(|(_, text)| encoded(text, encoding, numbers))
-        .collect();
-    let room = bytes.len() + added.iter().map(Vec::len).sum::<usize>();
-    let mut whole = Vec::with_capacity(room);
-    let mut from = 0;
-    for (place, added) in places.iter().zip(&added) {
-        let place = (mark + place).min(bytes.len());
-        whole.extend_from_slice(&bytes[from..place]);
-        whole.extend_from_slice(added);
-        from = place;
-    }
-    whole.extend_from_slice(&bytes[from..]);
-    whole
+        .map(|(_, text)| encoded(text, encoding, numbers));
+    places.zip(added).collect()
 }
 
 /// Where bytes of the decoded text, in ascending order, begin in the source after its mark.
@@ -174,6 +164,14 @@ fn declaration(bytes: &[u8]) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn with_insertions(before: &[u8], insertions: &[(usize, String)]) -> Vec<u8> {
+        let mut whole = before.to_vec();
+        for (place, added) in in_bytes(before, insertions).into_iter().rev() {
+            whole.splice(place..place, added);
+        }
+        whole
+    }
 
     fn check(before: &[u8], at: usize, added: &str, expected: &[u8]) {
         let found = with_insertions(before, &[(at, added.to_owned())]);

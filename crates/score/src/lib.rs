@@ -64,4 +64,4 @@ pub use read::{musicxml_text, read};
 pub use tempo::{Tempo, TempoMap};
 pub use time_signature::TimeSignature;
 pub use tremolo::Tremolo;
-pub use with_marks::with_marks;
+pub use with_marks::{Marked, with_marks};

@@ -32,7 +32,9 @@ fn marks_are_found_again_in_real_scores_and_nothing_else_changed() {
         });
         let piece = read(&bytes, &Options::default()).unwrap();
         let marks = marks(&piece);
-        let after = with_marks(&bytes, &piece, &marks).unwrap_or_else(|e| panic!("{file}: {e}"));
+        let after = with_marks(&bytes, &piece, &marks)
+            .unwrap_or_else(|e| panic!("{file}: {e}"))
+            .to_vec();
         check(file, &bytes, &after, &piece, &marks);
         pieces += 1;
         put += marks.len();

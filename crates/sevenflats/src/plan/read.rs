@@ -1,7 +1,9 @@
 //! The score as it was read, and what it asks of a harp.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
-use std::path::Path;
+use std::hash::{DefaultHasher, Hash, Hasher};
+use std::path::{Path, PathBuf};
 
 use pedals::{Demand, LeftOut, within_reach};
 use score::{Options, Piece, WhichPart};
@@ -12,15 +14,28 @@ use crate::trouble::Trouble;
 /// No score is longer than this, in bytes.
 const LONGEST: u64 = 200_000_000;
 
+/// A file no longer than this is kept, to be written again; the planner needs the room of a longer one.
+const MOST_KEPT: usize = 20_000_000;
+
 /// A piece, ready to be planned.
 pub(crate) struct Read {
-    /// The file, where it is to be written again.
-    pub(crate) bytes: Vec<u8>,
+    path: PathBuf,
+    source: Source,
     pub(crate) piece: Piece,
     pub(crate) demand: Demand,
     /// What of it is not planned, and why.
     pub(crate) left_out: Option<LeftOut>,
     rehearsals: BTreeMap<u32, String>,
+}
+
+/// The file's bytes, once they were read.
+enum Source {
+    LetGo,
+    Kept(Vec<u8>),
+    /// There are many: they are read again, and must come to the same.
+    ReadAgain {
+        fingerprint: u64,
+    },
 }
 
 /// How a score is read.
@@ -30,8 +45,8 @@ pub(crate) struct ReadAs {
     pub(crate) part: Option<String>,
     pub(crate) harmonics: HarmonicsWord,
     pub(crate) repeats: bool,
-    /// Whether the file is kept, to be written again.
-    pub(crate) keep: bool,
+    /// Whether the file is wanted once more, to be written again.
+    pub(crate) again: bool,
 }
 
 impl ReadAs {
@@ -40,7 +55,7 @@ impl ReadAs {
             part: arguments.part.clone(),
             harmonics: arguments.harmonics,
             repeats: !arguments.no_repeats,
-            keep: arguments.score_out.is_some(),
+            again: arguments.score_out.is_some(),
         }
     }
 }
@@ -61,12 +76,18 @@ pub(crate) fn read(path: &Path, how: &ReadAs) -> Result<Read, Trouble> {
         path: path.to_owned(),
         reason,
     })?;
-    // a large file is not kept for nothing
-    let bytes = if how.keep { bytes } else { Vec::new() };
+    let source = match (how.again, bytes.len() > MOST_KEPT) {
+        (false, _) => Source::LetGo,
+        (true, false) => Source::Kept(bytes),
+        (true, true) => Source::ReadAgain {
+            fingerprint: fingerprint(&bytes),
+        },
+    };
     let reach = within_reach(&piece, how.repeats);
     Ok(Read {
         rehearsals: piece.rehearsals(),
-        bytes,
+        path: path.to_owned(),
+        source,
         piece,
         demand: reach.demand,
         left_out: reach.left_out,
@@ -90,7 +111,25 @@ fn bytes_of(path: &Path) -> Result<Vec<u8>, Trouble> {
     std::fs::read(path).map_err(told)
 }
 
+fn fingerprint(bytes: &[u8]) -> u64 {
+    let mut hasher = DefaultHasher::new();
+    bytes.hash(&mut hasher);
+    hasher.finish()
+}
+
 impl Read {
+    /// The file's bytes once more; `None` if they are no longer those that were read.
+    pub(crate) fn bytes_again(&self) -> Result<Option<Cow<'_, [u8]>>, Trouble> {
+        Ok(match &self.source {
+            Source::LetGo => None,
+            Source::Kept(bytes) => Some(Cow::Borrowed(bytes)),
+            Source::ReadAgain { fingerprint: same } => {
+                let bytes = bytes_of(&self.path)?;
+                (fingerprint(&bytes) == *same).then_some(Cow::Owned(bytes))
+            }
+        })
+    }
+
     /// The number printed at a written measure.
     pub(crate) fn bar(&self, measure: u32) -> String {
         self.piece.bar(measure)

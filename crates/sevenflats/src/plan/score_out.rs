@@ -1,6 +1,8 @@
 //! The score with the plan in it: the opening diagram, a diagram at every movement and rehearsal mark, each change
 //! pencilled between the staves, and nothing else changed.
 
+use std::fs::File;
+use std::io::Write;
 use std::path::Path;
 
 use harp::Naming;
@@ -77,19 +79,22 @@ fn words_at(
 }
 
 fn write(path: &Path, read: &Read, marks: &[NewMark]) -> Result<(), Trouble> {
-    let text = score::with_marks(&read.bytes, &read.piece, marks);
-    let text = text.map_err(|reason| Trouble::ScoreOut {
+    let told = |reason: String| Trouble::ScoreOut {
         path: path.to_owned(),
-        reason: reason.to_string(),
-    })?;
+        reason,
+    };
+    let bytes = read
+        .bytes_again()?
+        .ok_or_else(|| told("the score was changed while it was planned; try again".to_owned()))?;
+    let marked = score::with_marks(&bytes, &read.piece, marks);
+    let marked = marked.map_err(|reason| told(reason.to_string()))?;
     // beside it first: a full disk must not leave half a score where a whole one was
     let beside = path.with_extension("part");
-    let written = std::fs::write(&beside, text).and_then(|()| std::fs::rename(&beside, path));
+    let written = File::create(&beside)
+        .and_then(|mut file| marked.pieces().try_for_each(|piece| file.write_all(piece)))
+        .and_then(|()| std::fs::rename(&beside, path));
     written.map_err(|reason| {
         let _ = std::fs::remove_file(&beside);
-        Trouble::ScoreOut {
-            path: path.to_owned(),
-            reason: format!("{reason}; check that the folder is there, that you may write to it, and that the disk is not full"),
-        }
+        told(format!("{reason}; check that the folder is there, that you may write to it, and that the disk is not full"))
     })
 }

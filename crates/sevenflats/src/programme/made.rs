@@ -98,7 +98,7 @@ impl Made {
                     part: part.clone(),
                     harmonics: *harmonics,
                     repeats: *repeats,
-                    keep: false,
+                    again: false,
                 };
                 let read = read(&beside.join(path), &how)?;
                 if self.title.is_empty() {

@@ -69,10 +69,16 @@ fn check(name: &str, bytes: &[u8], code: i32, expected: &[&str]) {
 /// The same where room and work are limited, so that a plan that takes more dies.
 #[track_caller]
 fn check_limited(folder: &Path, name: &str, code: i32, expected: &[&str]) {
+    check_marked(folder, name, &[], code, expected);
+}
+
+#[track_caller]
+fn check_marked(folder: &Path, name: &str, more: &[&str], code: i32, expected: &[&str]) {
     let limits = format!("ulimit -v {ROOM_KB} && ulimit -t 10");
-    let script = format!("{limits} && exec \"$0\" plan \"$1\" --json");
+    let script = format!("{limits} && exec \"$0\" plan \"$@\" --json");
     let output = Command::new("sh")
         .args(["-c", &script, env!("CARGO_BIN_EXE_sevenflats"), name])
+        .args(more)
         .current_dir(folder)
         .output()
         .unwrap();
@@ -199,6 +205,25 @@ fn more_than_200_million_bytes_are_refused_unread() {
         "huge.musicxml",
         NOT_READ,
         &["no score that can be read"],
+    );
+}
+
+// As many notes as are read at all, and the rest words: the file and its plan must not stand in memory together.
+#[test]
+fn a_score_just_small_enough_is_marked_in_the_same_room() {
+    let full = format!("{LENGTHS}{}", note("C", 4).repeat(4));
+    let words = format!("<!--{}-->", "-x".repeat(2_000_000));
+    let mut written = vec![full; 130_000];
+    written.resize(130_000 + 33, words);
+    let folder = with("large.musicxml", bars(&written).as_bytes());
+    let out = ["--score-out", "out.musicxml"];
+    let moves = ["\"moves\":0"];
+    check_marked(folder.path(), "large.musicxml", &out, DONE, &moves);
+    let marked = fs::metadata(folder.path().join("out.musicxml")).unwrap();
+    assert!(
+        (190_000_000..200_100_000).contains(&marked.len()),
+        "{}",
+        marked.len()
     );
 }
 
