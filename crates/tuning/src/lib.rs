@@ -5,9 +5,11 @@
 mod ear;
 mod last_word;
 mod measure;
+mod median;
 mod naming;
 mod reading;
 mod refusal;
+pub mod regulation;
 mod rings_on;
 pub mod round;
 mod sitting;

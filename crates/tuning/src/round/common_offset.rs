@@ -5,8 +5,8 @@
 
 use pitch::cents;
 
-use super::pace::median;
 use super::{Aside, Round, Say, Warning};
+use crate::median::median;
 
 /// A4s in use, Hz: old and modern ensembles and the devices that count them by the hertz (common practice, no source).
 const REFERENCES: [f64; 13] = [

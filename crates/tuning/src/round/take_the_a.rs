@@ -3,7 +3,7 @@
 use harp::{Standing, StringName};
 use pitch::{ReferencePitch, SpelledPitch, cents, raise};
 
-use super::pace::ascending;
+use crate::median::ascending;
 
 /// One estimate of a held note's pitch.
 #[derive(Clone, Copy, Debug, PartialEq)]
