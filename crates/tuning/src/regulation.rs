@@ -6,10 +6,13 @@
 //! unrest, and makes every figure that much less sure. A step that is out on most strings of a
 //! letter is the pedal's; on one string alone, its disc's.
 //!
-//! It holds no clock, no sound and no screen, as the round.
+//! [`regulated`] judges plucks, [`Check`] asks for them, and [`Hearing`] joins a check to an ear. There is no clock and no
+//! screen in it, as in the round.
 
 mod cause;
+mod check;
 mod chosen;
+mod hearing;
 mod judged;
 mod own;
 mod step;
@@ -22,7 +25,9 @@ use pitch::Alteration;
 use own::Unrest;
 
 pub use cause::{Cause, Found};
+pub use check::{Check, Say};
 pub use chosen::{PLUCKS_OF_A_LEVER, PLUCKS_OF_DISCS, Pace, seconds, within_time};
+pub use hearing::{Happened, Hearing};
 pub use judged::{Bounds, Weight};
 pub use step::{Step, StepSize};
 

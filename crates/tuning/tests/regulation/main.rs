@@ -2,6 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot be set up must stop")]
 
+mod asking;
 mod invented;
 
 use std::collections::BTreeMap;
