@@ -17,6 +17,7 @@
 //! ```
 
 mod beginner;
+mod checked;
 mod hand;
 mod lever_harp;
 mod moved_to;
@@ -25,6 +26,7 @@ mod professional;
 mod whole_harp;
 
 pub use beginner::{Mishaps, beginner};
+pub use checked::checked;
 pub use lever_harp::lever_harp;
 pub use moved_to::moved_to;
 pub use new_string::new_string;

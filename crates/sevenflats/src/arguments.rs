@@ -9,6 +9,7 @@ use pitch::{ReferencePitch, SpelledPitch};
 
 pub use crate::plan::arguments::PlanArguments;
 pub use crate::programme::arguments::ProgrammeArguments;
+pub use crate::regulation::arguments::RegulationArguments;
 use crate::serve;
 pub use crate::serve::arguments::ServeArguments;
 use crate::sound::{HIGHEST_RATE_HZ, LOWEST_RATE_HZ, PcmFormat};
@@ -48,6 +49,9 @@ pub enum Command {
     /// Prepare an evening: what is set and turned before each piece, which strings matter, a page for the stage
     #[command(after_help = EXIT_CODES)]
     Programme(Box<ProgrammeArguments>),
+    /// Check the regulation: what each disc or lever makes of its string, and whose the fault is
+    #[command(after_help = EXIT_CODES)]
+    Regulation(Box<RegulationArguments>),
     /// Serve the page to the browsers of this machine, and to no other
     #[command(after_help = serve::arguments::EXIT_CODES)]
     Serve(ServeArguments),
@@ -220,7 +224,7 @@ fn position(text: &str) -> Result<Position, String> {
     Position::from_name(text).ok_or_else(|| "the positions are open, natural and sharp".to_owned())
 }
 
-fn discless(text: &str) -> Result<(StringName, SpelledPitch), String> {
+pub(crate) fn discless(text: &str) -> Result<(StringName, SpelledPitch), String> {
     let (string, pitch) = text
         .split_once('=')
         .ok_or_else(|| "a string, '=' and its pitch, as in C1=Cn1".to_owned())?;

@@ -2,10 +2,11 @@
 
 use std::path::Path;
 
-use harp::{Harp, Setup};
+use harp::{Harp, Setup, StringName};
 use hound::{SampleFormat, WavSpec, WavWriter};
 use pitch::ReferencePitch;
 use pluck::Round;
+use tuning::regulation::Check;
 
 use crate::trouble::Trouble;
 
@@ -47,9 +48,47 @@ pub fn tuned() -> Result<Round, DemoError> {
     Ok(pluck::tuned_demo(&standing)?)
 }
 
+/// The demo check itself, and its strings: the F pedal's naturals are nine cents short, the sharp of D5 eight too far.
+pub fn checked() -> Result<(Round, Vec<StringName>), DemoError> {
+    let harp = Harp::named("pedal47")?;
+    let names = ["F6", "E6", "D6", "F5", "E5", "D5", "F4", "E4", "D4"];
+    let strings: Vec<StringName> = names.iter().filter_map(|name| name.parse().ok()).collect();
+    let mut check = Check::new(&harp, &Setup::open(reference()), &strings)?;
+    let mut standings = vec![check.standing().to_vec()];
+    while let Some((_, string)) = check.next() {
+        if check.heard(string, 0.0, 0.0).len() > 1 && check.next().is_some() {
+            standings.push(check.standing().to_vec());
+        }
+    }
+    let error = |string: &str, number: usize| match (string, number) {
+        ("F6" | "F5" | "F4", 1 | 2) => -9.0,
+        ("D5", 2) => 8.0,
+        _ => 0.0,
+    };
+    Ok((
+        pluck::player::checked(&standings, &names, error, SEED)?,
+        strings,
+    ))
+}
+
 /// The reference pitch at which the demo harp stands.
 pub(crate) fn reference() -> ReferencePitch {
     ReferencePitch::new(A4_HZ).unwrap_or(ReferencePitch::A440)
+}
+
+/// Said whenever the demo check is heard.
+pub(crate) const CHECKED_NOTICE: &str = "A demo check: an invented pedal harp at A = 442 Hz, nine strings of it, with one pedal and one \
+disc out. No such harp exists, and none was recorded.";
+
+/// Writes the demo check, and says which strings it is of.
+pub(crate) fn write_checked(path: &Path) -> Result<Vec<StringName>, Trouble> {
+    let failed = |reason: String| Trouble::Demo {
+        path: path.to_owned(),
+        reason,
+    };
+    let (round, strings) = checked().map_err(|error| failed(error.to_string()))?;
+    write(path, &round)?;
+    Ok(strings)
 }
 
 /// Writes the demo round of `tune`.

@@ -21,6 +21,7 @@ pub mod json;
 pub mod plan;
 pub mod printed;
 pub mod programme;
+pub mod regulation;
 pub mod report;
 pub mod sentence;
 pub mod serve;
@@ -49,6 +50,7 @@ pub fn run(
         Command::Strings(arguments) => strings::strings(arguments, out).map(|()| Vec::new()),
         Command::Plan(arguments) => plan::plan(arguments, out).map(|()| Vec::new()),
         Command::Programme(arguments) => programme::programme(arguments, out),
+        Command::Regulation(arguments) => regulation::regulation(arguments, input, out, err),
         Command::Serve(arguments) => serve::serve(arguments, out, err).map(|()| Vec::new()),
     };
     let troubles = done.unwrap_or_else(|trouble| vec![trouble]);

@@ -158,6 +158,22 @@ pub enum Trouble {
         /// What is wrong, and what to do.
         reason: String,
     },
+    /// An earlier check cannot be read.
+    #[error("--before {}: {reason}; it is a file of what 'sevenflats regulation --json' printed", path.display())]
+    Before {
+        /// Where.
+        path: PathBuf,
+        /// What is wrong.
+        reason: String,
+    },
+    /// The table cannot be written.
+    #[error("--csv {}: {reason}; check that the folder is there, that you may write to it, and that the disk is not full", path.display())]
+    Csv {
+        /// Where.
+        path: PathBuf,
+        /// What the system says.
+        reason: std::io::Error,
+    },
     /// The printed sheet cannot be written.
     #[error("--sheet {}: {reason}; all else is told above", path.display())]
     Sheet {

@@ -1,4 +1,4 @@
-//! `sevenflats hear` and `sevenflats strings` from end to end: one program, for each would be built and linked by itself.
+//! `sevenflats hear`, `strings` and `regulation` from end to end: one program, for each would be built and linked by itself.
 #![allow(
     clippy::disallowed_methods,
     clippy::disallowed_macros,
@@ -17,6 +17,7 @@ mod hear;
 #[path = "../support/recorded.rs"]
 mod recorded;
 mod recordings;
+mod regulation;
 #[path = "../support/still_missed.rs"]
 mod still_missed;
 mod strings;
