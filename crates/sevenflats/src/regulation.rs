@@ -3,7 +3,6 @@
 pub mod arguments;
 pub mod line;
 mod table;
-mod words;
 
 use std::collections::BTreeMap;
 use std::fs::File;
@@ -11,12 +10,12 @@ use std::io::{BufWriter, Write};
 use std::path::Path;
 
 use harp::{Harp, HarpKind, Setup, StringName};
-use pitch::ReferencePitch;
+use pitch::{ReferencePitch, SpelledPitch, Tongue};
 use tuning::regulation::{
-    Bounds, Check, Happened, Hearing, Pace, Regulated, SETTLED_DAYS, Weight, regulated, seconds,
-    within_time,
+    Bounds, Check, Happened, Hearing, Pace, Regulated, SETTLED_DAYS, Say, Weight, how_to_leave,
+    regulated, seconds, sentence, whose_work, within_time,
 };
-use tuning::round::Act;
+use tuning::round::{Act, Names};
 use tuning::{Heard, Reason};
 
 use crate::sound::notes;
@@ -27,6 +26,9 @@ use crate::tune::saying::Saying;
 use crate::{demo, situation};
 use arguments::RegulationArguments;
 use line::{CheckLine, StringLine};
+
+/// The command speaks English.
+const TONGUE: Tongue = Tongue::English;
 
 /// Checks by what is heard. What cannot be read to its end is returned, and what was measured stands.
 pub fn regulation(
@@ -240,7 +242,7 @@ impl Telling<'_> {
             _ => {}
         }
         for say in &happened.says {
-            if let Some(words) = words::sentence(say, self.kind, self.arguments.shown.names) {
+            if let Some(words) = self.words(say) {
                 self.say(at_s, &words)?;
             }
         }
@@ -248,6 +250,21 @@ impl Telling<'_> {
             self.asked(hearing)?;
         }
         Ok(())
+    }
+
+    fn words(&self, say: &Say) -> Option<String> {
+        let naming = self.arguments.shown.names;
+        let natural = |letter| SpelledPitch {
+            letter,
+            alter: 0,
+            octave: 4,
+        };
+        let names = Names {
+            string: &|string| naming.string(string),
+            letter: &|letter| naming.language.name(natural(letter)),
+            pitch: &|pitch| naming.language.name(pitch),
+        };
+        sentence(say, self.kind, &names, TONGUE)
     }
 
     fn say(&mut self, at_s: f64, words: &str) -> Result<(), Trouble> {
@@ -290,12 +307,9 @@ impl Telling<'_> {
         )?;
         table::write(self.out, all, before, self.arguments.shown.names)?;
         if left > 0 {
-            writeln!(
-                self.out,
-                "\nLeave the harp with all pedals up, or all levers off."
-            )?;
+            writeln!(self.out, "\n{}", how_to_leave(TONGUE))?;
         }
-        writeln!(self.out, "\n{}", words::WHOSE)?;
+        writeln!(self.out, "\n{}", whose_work(TONGUE).join("\n"))?;
         Ok(self.out.flush()?)
     }
 

@@ -16,6 +16,7 @@ mod hearing;
 mod judged;
 mod own;
 mod step;
+mod words;
 
 use std::collections::BTreeMap;
 
@@ -30,6 +31,7 @@ pub use chosen::{PLUCKS_OF_A_LEVER, PLUCKS_OF_DISCS, Pace, seconds, within_time}
 pub use hearing::{Happened, Hearing};
 pub use judged::{Bounds, Weight};
 pub use step::{Step, StepSize};
+pub use words::{finding, how_to_leave, sentence, too_new, whose_work};
 
 /// A new string's age in days from which on its steps are judged: common practice is to string two weeks
 /// before a regulation.

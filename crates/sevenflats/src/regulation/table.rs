@@ -4,11 +4,10 @@ use std::collections::BTreeMap;
 use std::io::{self, Write};
 
 use harp::Naming;
-use pitch::signed;
-use tuning::regulation::{Regulated, Step, StepSize};
+use pitch::{Tongue, signed};
+use tuning::regulation::{Regulated, Step, StepSize, finding, too_new};
 
 use super::line::StringLine;
-use super::words;
 
 /// Writes the table, the earlier errors beside where there are some; the highest string first, as a technician works.
 pub(super) fn write(
@@ -66,11 +65,11 @@ pub(super) fn write(
 /// What was found of a string, in words.
 pub(super) fn found(one: &Regulated) -> String {
     if one.new {
-        return "new: shown, not judged".to_owned();
+        return too_new(Tongue::English).to_owned();
     }
     let steps = one.found.iter().filter_map(|(&step, found)| {
         let size = one.step(step)?;
-        words::finding(step, size, found)
+        finding(step, size, found, Tongue::English)
     });
     steps.collect::<Vec<_>>().join("; ")
 }

@@ -4,6 +4,7 @@
 
 mod asking;
 mod invented;
+mod languages;
 
 use std::collections::BTreeMap;
 
