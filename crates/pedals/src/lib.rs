@@ -76,15 +76,15 @@ pub use lever::{
     LeverWishes, plan_levers, plan_levers_together,
 };
 pub use paper_part::{
-    Finding, FindingKind, PaperBar, PaperChange, PaperError, PaperMovement, PaperPart, PaperPlace,
-    PaperRead, PaperWrong, Standing, Stretch,
+    Finding, FindingKind, PaperBar, PaperChange, PaperError, PaperLines, PaperMovement, PaperPart,
+    PaperPlace, PaperRead, PaperWrong, Standing, Stretch,
 };
 pub use pinned::{pins_at, places};
 pub use plan::{Because, Cannot, Change, Contradicted, Plan, Reason, Remedy, Respelled};
 pub use planner::plan;
 pub use programme::{
-    AtFirst, BrokenPart, Known, LeversBefore, Lost, Needs, PedalBefore, Programme, ProgrammePiece,
-    Retuning, Slot, StringUse, lost_tonight, programme,
+    AtFirst, BrokenPart, Known, LeversBefore, Lost, Needs, Outline, PedalBefore, Programme,
+    ProgrammePiece, Retuning, Slot, StringUse, lost_tonight, programme,
 };
 pub use reach::{LeftOut, Reach, within_reach};
 pub use replay::{Fault, replay};

@@ -23,6 +23,7 @@
 //! ```
 
 mod check;
+mod lines;
 mod parse;
 mod places;
 mod word;
@@ -33,6 +34,7 @@ use pitch::{Alteration, Letter, SpelledPitch};
 
 use crate::{Foot, Quarters};
 pub use check::{Finding, FindingKind};
+pub use lines::PaperLines;
 pub use parse::{PaperError, PaperRead, PaperWrong};
 pub use places::{Standing, Stretch};
 

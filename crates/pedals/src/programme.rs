@@ -35,8 +35,21 @@ pub enum Known<'a> {
     Levers(&'a Demand, &'a LeverPlan),
     /// A part on paper.
     Paper(&'a PaperPart),
+    /// How it begins and ends on a pedal harp, as it was told before; no more of it is at hand.
+    Outline(&'a Outline),
     /// Nothing could be read of it: the harp is taken to stay as it was.
     Nothing,
+}
+
+/// How a piece begins and ends on a pedal harp.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Outline {
+    /// What strings without discs are tuned to, in order.
+    pub by_key: Vec<KeySet>,
+    /// Where the pedals stand when it begins.
+    pub opening: Setting,
+    /// Where they stand when it is over.
+    pub ending: Setting,
 }
 
 /// The evening.
@@ -82,6 +95,9 @@ pub struct Needs {
     pub first: bool,
     /// Strings without discs, movement by movement.
     pub by_key: Vec<KeySet>,
+    /// Of these, what is set before it begins and did not stand so after the pieces before it; a string that none of
+    /// them wanted is one.
+    pub turned: Vec<KeySet>,
     /// Where the pedals stand when it begins; nothing on a lever harp.
     pub opening: Setting,
     /// Where the piece before it on the same harp left them, as far as there was one.

@@ -7,8 +7,8 @@
 
 use harp::Harp;
 use pedals::{
-    Attack, Broken, BrokenPart, Demand, Known, LeverPlan, LeverWishes, Moment, PaperBar, PaperPart,
-    Plan, ProgrammePiece, Slot, Wishes, lost_tonight, programme,
+    Attack, Broken, BrokenPart, Demand, Known, LeverPlan, LeverWishes, Moment, Outline, PaperBar,
+    PaperPart, Plan, ProgrammePiece, Slot, Wishes, lost_tonight, programme,
 };
 use pitch::{Alteration, Letter, ReferencePitch};
 
@@ -271,4 +271,41 @@ fn what_is_broken_costs_notes_and_bars() {
     let stretch = &lost.stretches[0].1;
     assert_eq!(stretch.from, Some(PaperBar::Number(5, None)));
     assert_eq!(stretch.until, Some((0, Some(PaperBar::Number(9, None)))));
+}
+
+#[test]
+fn of_an_outline_it_is_known_what_to_set_as_of_the_part_itself() {
+    let harp = Harp::named("pedal47").unwrap();
+    let texts = [
+        "opening Bb\n7C = C#\n12 F#\nmovement II\n7C = C\n3 | C#",
+        "opening Bb F#\n7C = C\n7D = Db\n4 F",
+    ];
+    let parts = texts.map(|text| PaperPart::read(text).part);
+    let on_paper = parts
+        .iter()
+        .map(|part| pedal_piece(&harp, Known::Paper(part), 440.0));
+    let evening = programme(&on_paper.collect::<Vec<_>>());
+    let outlines: Vec<Outline> = parts
+        .iter()
+        .zip(&evening.pieces)
+        .map(|(part, needs)| Outline {
+            by_key: needs.by_key.clone(),
+            opening: part.opening(0),
+            ending: part.ending(),
+        })
+        .collect();
+    let told = outlines
+        .iter()
+        .map(|outline| pedal_piece(&harp, Known::Outline(outline), 440.0));
+    assert_eq!(programme(&told.collect::<Vec<_>>()).pieces, evening.pieces);
+    // by hand: C is left sharp, F sharp stands already; 7C is C natural since the second movement
+    let second = &evening.pieces[1];
+    let moved: Vec<Letter> = second.pedals.iter().map(|before| before.letter).collect();
+    assert_eq!(moved, [Letter::C]);
+    let turned: Vec<String> = second
+        .turned
+        .iter()
+        .map(|set| set.pitch.to_string())
+        .collect();
+    assert_eq!(turned, ["Db1"]);
 }

@@ -15,6 +15,8 @@ pub struct Finding {
     pub movement: usize,
     /// The bar, where it has one.
     pub bar: Option<PaperBar>,
+    /// Which of the movement's places, from 0, where it is about one.
+    pub place: Option<usize>,
     /// What.
     pub kind: FindingKind,
 }
@@ -56,6 +58,7 @@ impl PaperPart {
             findings.push(Finding {
                 movement: 0,
                 bar: None,
+                place: None,
                 kind: FindingKind::NoOpening,
             });
         }
@@ -63,6 +66,7 @@ impl PaperPart {
             let found = |kind| Finding {
                 movement: at,
                 bar: None,
+                place: None,
                 kind,
             };
             let keyed = movement.by_key.iter().map(|&(string, _)| (string, true));
@@ -88,12 +92,13 @@ impl PaperPart {
     fn check_order(&self, at: usize, findings: &mut Vec<Finding>) {
         let mut marks: Vec<(&str, &PaperBar)> = Vec::new();
         let mut last: Option<((u32, Option<char>), &PaperPlace)> = None;
-        for place in &self.movements[at].places {
+        for (nth, place) in self.movements[at].places.iter().enumerate() {
             let mut found = |kind| {
                 let bar = Some(place.bar.clone());
                 findings.push(Finding {
                     movement: at,
                     bar,
+                    place: Some(nth),
                     kind,
                 });
             };
@@ -128,6 +133,7 @@ impl PaperPart {
                 findings.push(Finding {
                     movement: standing.movement,
                     bar,
+                    place: Some(standing.nth),
                     kind,
                 });
             };

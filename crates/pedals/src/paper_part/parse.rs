@@ -5,6 +5,7 @@ use std::fmt;
 use harp::{NEAR_SEMITONES, Setting, StringName};
 use pitch::{Alteration, Letter, SpelledPitch};
 
+use super::lines::PaperLines;
 use super::word::{Word, words};
 use super::{PaperBar, PaperChange, PaperMovement, PaperPart, PaperPlace};
 use crate::{Foot, Quarters};
@@ -19,6 +20,8 @@ const HIGHEST_BAR: u32 = 99_999;
 pub struct PaperRead {
     /// The part, without the lines that could not be read.
     pub part: PaperPart,
+    /// On which line each thing stands.
+    pub lines: PaperLines,
     /// One for every such line, in order.
     pub errors: Vec<PaperError>,
 }
@@ -72,6 +75,7 @@ impl PaperPart {
     pub fn read(text: &str) -> PaperRead {
         let mut read = PaperRead {
             part: Self::default(),
+            lines: PaperLines::default(),
             errors: Vec::new(),
         };
         if text.chars().count() > LONGEST {
@@ -92,6 +96,7 @@ impl PaperPart {
                     wrong,
                 });
             }
+            read.lines.note(at + 1, &read.part);
         }
         read
     }

@@ -10,6 +10,8 @@ use super::{PaperBar, PaperMovement, PaperPart, PaperPlace};
 pub struct Standing<'a> {
     /// The movement, from 0.
     pub movement: usize,
+    /// Which of the movement's places, from 0.
+    pub nth: usize,
     /// The place.
     pub place: &'a PaperPlace,
     /// Its bar among the bars that something stands at: two that follow each other in print differ by one,
@@ -64,10 +66,12 @@ impl PaperPart {
         let mut all = Vec::new();
         for (at, movement) in self.movements.iter().enumerate() {
             let mut before = self.opening(at);
-            for (place, order) in movement.places.iter().zip(orders(movement)) {
+            let places = movement.places.iter().zip(orders(movement));
+            for (nth, (place, order)) in places.enumerate() {
                 let after = moved(before, place);
                 all.push(Standing {
                     movement: at,
+                    nth,
                     place,
                     order,
                     before,

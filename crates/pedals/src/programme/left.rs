@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use harp::{HarpKind, OpenTuning, Setting, StringName};
-use pitch::{Letter, ReferencePitch};
+use pitch::{Letter, ReferencePitch, SpelledPitch};
 
 use super::{Known, LeversBefore, Needs, PedalBefore, ProgrammePiece};
 use crate::tuned::key_sets;
@@ -18,6 +18,7 @@ struct Stands {
     pedals: Setting,
     levers: Option<(OpenTuning, Vec<StringName>)>,
     reference: Option<ReferencePitch>,
+    keys: BTreeMap<StringName, SpelledPitch>,
 }
 
 impl<'a> Left<'a> {
@@ -52,10 +53,30 @@ impl<'a> Left<'a> {
                 needs.pedals = pedals(stands.pedals, needs.opening);
                 stands.pedals = over(stands.pedals, part.ending());
             }
+            Known::Outline(outline) => {
+                needs.by_key = outline.by_key.clone();
+                needs.opening = outline.opening;
+                needs.pedals = pedals(stands.pedals, needs.opening);
+                stands.pedals = over(stands.pedals, outline.ending);
+            }
             Known::Paper(_) | Known::Nothing => {}
         }
+        needs.turned = turned(&mut stands.keys, &needs.by_key);
         needs
     }
+}
+
+/// What must be turned before these are played; and leaves the strings as the last of them.
+fn turned(stand: &mut BTreeMap<StringName, SpelledPitch>, wanted: &[KeySet]) -> Vec<KeySet> {
+    let at_first = |set: &&KeySet| set.movement == 0 && set.in_rest_at.is_none();
+    let stands = |set: &&KeySet| {
+        let there = stand.get(&set.string);
+        there.is_some_and(|pitch| pitch.sounds_like(set.pitch))
+    };
+    let turned = wanted.iter().filter(at_first).filter(|set| !stands(set));
+    let turned: Vec<KeySet> = turned.copied().collect();
+    stand.extend(wanted.iter().map(|set| (set.string, set.pitch)));
+    turned
 }
 
 fn pedals(left: Setting, opening: Setting) -> Vec<PedalBefore> {

@@ -41,7 +41,7 @@ pub fn lost_tonight(known: Known<'_>, broken: &Broken) -> Lost {
             stretches: on_paper(part, broken),
             ..Lost::default()
         },
-        Known::Nothing => Lost::default(),
+        Known::Outline(_) | Known::Nothing => Lost::default(),
     }
 }
 

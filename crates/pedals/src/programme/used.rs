@@ -67,7 +67,7 @@ pub(super) fn strings(pieces: &[ProgrammePiece<'_>]) -> Vec<StringUse> {
                     .for_each(|string| entry(string, Played::default(), 1));
                 continue;
             }
-            Known::Nothing => continue,
+            Known::Outline(_) | Known::Nothing => continue,
         };
         for (string, played) in played {
             entry(string, played, 0);
