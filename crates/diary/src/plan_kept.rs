@@ -1,6 +1,7 @@
 //! A plan of a piece, as it stood when it was kept: which score it was made of, what was wished, what came out.
 //!
-//! The score itself is not in it: its name and its hash tell whether a file is the same.
+//! The score itself is not in it: its name and its hash tell whether a file is the same. A part on paper has no file: what
+//! was typed of it is kept.
 
 use harp::{Setting, StringName};
 use pitch::{Alteration, Letter, SpelledPitch};
@@ -46,6 +47,9 @@ pub struct PlanKept {
     pub total: u64,
     /// Whether no plan costs less.
     pub optimal: bool,
+    /// Of a part on paper: the shorthand as it was typed. Its changes stand there and nowhere else, nothing was planned, and
+    /// `sha256` is the shorthand's own.
+    pub paper: Option<String>,
 }
 
 /// A pedal at a written place.
@@ -92,6 +96,8 @@ pub(crate) struct PlanBody {
     changes: Vec<ThereBody>,
     total: u64,
     optimal: bool,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    paper: Option<String>,
 }
 
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -129,6 +135,7 @@ impl From<&PlanKept> for PlanBody {
             changes: kept.changes.iter().map(ThereBody::from).collect(),
             total: kept.total,
             optimal: kept.optimal,
+            paper: kept.paper.clone(),
         }
     }
 }
@@ -158,6 +165,7 @@ impl From<PlanBody> for PlanKept {
             changes: body.changes.into_iter().map(PlanPlace::from).collect(),
             total: body.total,
             optimal: body.optimal,
+            paper: body.paper,
         }
     }
 }
@@ -221,6 +229,7 @@ mod tests {
             changes: vec![there(4, "1", Letter::E, Alteration::Natural, &[2])],
             total: 4_000,
             optimal: true,
+            paper: None,
         }
     }
 
@@ -238,6 +247,21 @@ mod tests {
         assert_eq!(record.entry(), Some(entry));
     }
 
+    #[test]
+    fn a_part_on_paper_keeps_its_shorthand() {
+        let mut writer = Writer::new("desk", 1).unwrap();
+        let at = "2026-11-26T18:40:00Z".parse().unwrap();
+        let plan = PlanKept {
+            paper: Some("opening Bb\n12 F#\n".to_owned()),
+            ..kept()
+        };
+        let line = writer.line(&at, &Entry::Plan(plan.clone())).unwrap();
+        let mut diary = Diary::default();
+        let read = diary.import(line.as_bytes());
+        let record = diary.record(&read.merged.taken[0]).unwrap();
+        assert_eq!(record.entry(), Some(Entry::Plan(plan)));
+    }
+
     /// A line of the first version: it must read for ever.
     #[test]
     fn the_first_version_is_read() {
@@ -249,6 +273,7 @@ mod tests {
             panic!("no plan");
         };
         assert_eq!((plan.pins.len(), plan.changes[0].only.len()), (1, 1));
+        assert_eq!(plan.paper, None);
         assert_eq!(plan.opening.get(Letter::B), Some(Alteration::Flat));
     }
 }
