@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { browsers, wordsOf, type Language } from "./words";
 import { programmeWords } from "./words/programme";
@@ -46,4 +47,20 @@ test("the browser's first language that is spoken is taken", () => {
   expect(browsers(["fr-CA"])).toBe("fr");
   expect(browsers(["ja"])).toBe("en");
   expect(browsers([])).toBe("en");
+});
+
+test("every code that Rust may give has its words", async () => {
+  const { doubts, paper } = await programmeWords("en");
+  const codes = (file: string) => {
+    const text = readFileSync(new URL(`../../crates/wasm/src/programme/${file}.rs`, import.meta.url), "utf8");
+    return [...text.matchAll(/\(\s*"([a-z_]+)"\s*,/g)].map((found) => found[1] ?? "").sort();
+  };
+  for (const [file, said] of [
+    ["doubt", doubts.said],
+    ["remark", paper.remarks],
+  ] as const) {
+    const given = codes(file);
+    expect(given.length).toBeGreaterThan(20);
+    expect(given).toEqual(Object.keys(said).sort());
+  }
 });

@@ -9,6 +9,7 @@ import { french } from "../src/words/french";
 import { german } from "../src/words/german";
 import { visit } from "./support/browser";
 import { evening } from "./support/evening";
+import { onPaper } from "./support/on-paper";
 import { begin, end, large, Plucks, press } from "./support/stand";
 import { tour } from "./support/tour";
 
@@ -117,6 +118,15 @@ test("an evening of scores", async () => {
   await evening(page, (state) => inAllSizes(page, state));
   await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
   await page.pdf({ path: join(folder, "programme.pdf"), format: "A4" });
+  await browser.close();
+});
+
+test("a part on paper", async () => {
+  const browser = await visit({ microphone });
+  const page = await browser.open(inject("url"));
+  await onPaper(page, (state) => inAllSizes(page, state));
+  await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
+  await page.pdf({ path: join(folder, "paper.pdf"), format: "A4" });
   await browser.close();
 });
 

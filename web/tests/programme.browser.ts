@@ -309,7 +309,7 @@ test("of a damaged score what was read is shown, and what was not is named", asy
   await give(page, { name: "ford.musicxml", text: text.slice(0, text.indexOf('<measure number="13">') + 300) });
   await engraved(page);
   expect(await page.locator("div.system").last().getAttribute("data-until")).toBe("13");
-  const doubts = page.locator("h3", { hasText: words.doubts }).locator("+ ul li");
+  const doubts = page.locator("h3", { hasText: words.inDoubt }).locator("+ ul li");
   const told = (await doubts.allInnerTexts()).join("\n");
   expect(told).toMatch(/Bar 3\s+part Harp: this bar cannot be read/);
   expect(told).toMatch(/breaks off/);

@@ -1,10 +1,14 @@
 //! Scores and plans for the page: a score read, planned as it is wished, told, asked about, and cut for the engraver.
 
 mod ask;
+pub mod doubt;
+pub mod evening;
 pub mod kept;
 pub mod levers;
 pub mod line;
+pub mod paper;
 pub mod planned;
+pub mod remark;
 pub mod why;
 pub mod wishes;
 
@@ -19,8 +23,9 @@ use wasm_bindgen::prelude::*;
 use crate::harp_choice::HarpChoice;
 use crate::shown_choice::ShownChoice;
 use ask::{Asked, Ready};
+use doubt::DoubtLine;
 use levers::{LeverAnswer, lever_answer};
-use line::{DoubtLine, ScoreLine};
+use line::ScoreLine;
 use planned::PlanAnswer;
 use wishes::PlanWishes;
 
@@ -60,17 +65,9 @@ impl Score {
         let chosen = |part: usize| self.piece.chosen.contains(&part);
         let parts = self.piece.parts.iter().enumerate();
         let last_us = self.demand.moments.last().map_or(0, |moment| moment.at_us);
-        let diagnostics = self.piece.diagnostics.iter().map(|doubt| DoubtLine {
-            measure: doubt
-                .measure
-                .and_then(|at| self.piece.measures.get(at))
-                .map(|measure| measure.index),
-            message: doubt.doubt.to_string(),
-        });
-        let left_out = self.left_out.iter().map(|left| DoubtLine {
-            measure: None,
-            message: left.to_string(),
-        });
+        let diagnostics = self.piece.diagnostics.iter();
+        let diagnostics = diagnostics.map(|found| DoubtLine::of(&self.piece, found));
+        let left_out = self.left_out.iter().map(DoubtLine::left_out);
         let line = ScoreLine {
             title: self.piece.title.clone(),
             composer: self.piece.composer.clone(),

@@ -1,8 +1,12 @@
 import type {
+  EveningAnswer,
+  EveningAsk,
   Held,
   Hold,
   LeverAnswer,
   OtherWay,
+  PaperAnswer,
+  PaperAsk,
   PlanAnswer,
   PlanRecord,
   PlanWishes,
@@ -21,6 +25,9 @@ export type PlanAsk = { id: number } & (
   | { do: "music"; key: string; from: number; until: number }
   | { do: "record"; key: string; of: PlanRecord; harp: HarpChoice }
   | { do: "forget"; key: string }
+  | { do: "paper"; paper: PaperAsk; harp: HarpChoice; shown: ShownChoice }
+  | { do: "paper-record"; of: PlanRecord; paper: PaperAsk; harp: HarpChoice }
+  | { do: "evening"; evening: EveningAsk; harp: HarpChoice; shown: ShownChoice }
 );
 
 export type Answer =
@@ -32,6 +39,8 @@ export type Answer =
   | { is: "why"; ways: OtherWay[] }
   | { is: "music"; music: string | undefined }
   | { is: "record"; line: string | undefined }
+  | { is: "paper"; paper: PaperAnswer }
+  | { is: "evening"; evening: EveningAnswer }
   | { is: "done" };
 
 /** What the planner tells. */

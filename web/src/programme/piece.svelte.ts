@@ -1,4 +1,13 @@
-import type { Held, Hold, LeverAnswer, OtherWay, PlanAnswer, PlanWishes, ScoreLine } from "../made/programme";
+import type {
+  Held,
+  Hold,
+  LeverAnswer,
+  OtherWay,
+  PieceEnds,
+  PlanAnswer,
+  PlanWishes,
+  ScoreLine,
+} from "../made/programme";
 import type { HarpChoice, ShownChoice } from "../made/tune";
 import { Stopped } from "./asked";
 import { Engraving } from "./engraving.svelte";
@@ -23,6 +32,7 @@ const IDLE_MS = 1200;
 
 /** One piece of the evening. */
 export class Piece {
+  readonly kind = "score";
   readonly key = crypto.randomUUID();
   readonly name: string;
   readonly bytes: Uint8Array<ArrayBuffer>;
@@ -77,6 +87,13 @@ export class Piece {
 
   get title(): string {
     return this.score?.title || this.name.replace(/\.(musicxml|xml|mxl|midi?)$/i, "");
+  }
+
+  /** How it begins and ends by its plan; nothing on a lever harp. */
+  get ends(): PieceEnds | undefined {
+    if (!this.pedals) return undefined;
+    const { opening_setting, ending_setting, discless } = this.pedals;
+    return { opening_setting, ending_setting, discless };
   }
 
   /** Reads it and plans it; throws why it cannot be read. */

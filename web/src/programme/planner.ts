@@ -1,5 +1,5 @@
 // The planner: the same Rust as the command, in a thread of its own. To stop it, end it and begin another.
-import init, { Score, usual_wishes, type OtherWay } from "../made/programme";
+import init, { Score, evening, paper_part, paper_record, usual_wishes, type OtherWay } from "../made/programme";
 import wasm from "../made/programme_bg.wasm?url";
 import type { Answer, PlanAsk, PlanTell } from "./messages";
 
@@ -58,6 +58,12 @@ function answer(ask: PlanAsk): Answer {
       scores.get(ask.key)?.free();
       scores.delete(ask.key);
       return { is: "done" };
+    case "paper":
+      return { is: "paper", paper: paper_part(ask.paper, ask.harp, ask.shown) };
+    case "paper-record":
+      return { is: "record", line: paper_record(ask.of, ask.paper, ask.harp) };
+    case "evening":
+      return { is: "evening", evening: evening(ask.evening, ask.harp, ask.shown) };
   }
 }
 

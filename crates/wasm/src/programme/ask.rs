@@ -4,7 +4,7 @@ use harp::{Harp, StringName};
 use pedals::{Broken, Demand, Feet, Pin, Plan, Quarters, Spelling, Wishes, pins_at};
 use pitch::{Alteration, Letter};
 
-use super::wishes::{Pinned, PlanWishes};
+use super::wishes::{DeadDisc, Pinned, PlanWishes, StuckPedal};
 use crate::harp_choice::ChoiceError;
 
 /// Wishes that can be planned with.
@@ -42,7 +42,7 @@ impl Asked {
             wishes.spelling = Spelling::Written;
         }
         wishes.retune_rest_us = said.retune_s.map(|seconds| (seconds * 1e6) as u64);
-        wishes.broken = broken(said)?;
+        wishes.broken = broken(&said.stuck, &said.missing, &said.dead)?;
         for pin in &said.pins {
             wishes.pins.extend(pins(pin, demand)?);
         }
@@ -53,16 +53,21 @@ impl Asked {
     }
 }
 
-fn broken(said: &PlanWishes) -> Result<Broken, ChoiceError> {
+/// What is broken, as the page says it.
+pub(crate) fn broken(
+    stuck: &[StuckPedal],
+    missing: &[String],
+    dead: &[DeadDisc],
+) -> Result<Broken, ChoiceError> {
     let mut broken = Broken::default();
-    for stuck in &said.stuck {
+    for stuck in stuck {
         let at = (letter(&stuck.pedal)?, Alteration::from(stuck.to));
         broken.stuck.push(at);
     }
-    for string in &said.missing {
+    for string in missing {
         broken.missing.push(string.parse::<StringName>()?);
     }
-    for disc in &said.dead {
+    for disc in dead {
         let at = (disc.string.parse::<StringName>()?, disc.to.into());
         broken.dead_discs.push(at);
     }

@@ -1,14 +1,15 @@
 //! A plan as the diary keeps it.
 
 use diary::{At, Entry, PlanKept, PlanPlace, Writer};
-use pedals::written_marks;
+use pedals::{PaperPart, written_marks};
 use pitch::Letter;
 use serde::{Deserialize, Serialize};
 use tsify::{Ts, Tsify};
 use wasm_bindgen::prelude::*;
 
 use super::Score;
-use super::ask::{Ready, letter};
+use super::ask::{Ready, broken, letter};
+use super::paper::PaperAsk;
 use super::wishes::Prices;
 use crate::harp_choice::{ChoiceError, HarpChoice};
 
@@ -44,6 +45,46 @@ impl Score {
         let line = Writer::new(&of.device, of.next)?.line(&at, &entry)?;
         Ok(Some(line))
     }
+}
+
+/// A part on paper as a line of the diary, as it was typed.
+#[wasm_bindgen]
+pub fn paper_record(
+    of: Ts<PlanRecord>,
+    ask: Ts<PaperAsk>,
+    harp: Ts<HarpChoice>,
+) -> Result<String, JsError> {
+    let (of, ask, harp) = (of.to_rust()?, ask.to_rust()?, harp.to_rust()?);
+    let at: At = of.at.parse()?;
+    let entry = Entry::Plan(on_paper(&of, ask, &harp)?);
+    Ok(Writer::new(&of.device, of.next)?.line(&at, &entry)?)
+}
+
+fn on_paper(of: &PlanRecord, ask: PaperAsk, harp: &HarpChoice) -> Result<PlanKept, ChoiceError> {
+    let part = PaperPart::read(&ask.text).part;
+    let broken = broken(&ask.stuck, &ask.missing, &ask.dead)?;
+    let first = part.movements.first();
+    let by_key = first.iter().flat_map(|movement| &movement.by_key);
+    Ok(PlanKept {
+        source: of.source.clone(),
+        sha256: of.sha256.clone(),
+        title: of.source.clone(),
+        part: String::new(),
+        harp: harp.name(),
+        foot_us: 0,
+        written_spelling: false,
+        prices: Vec::new(),
+        stuck: broken.stuck,
+        missing: broken.missing,
+        dead: broken.dead_discs,
+        pins: Vec::new(),
+        opening: part.opening(0),
+        discless: by_key.map(|&(string, pitch)| (string, pitch, 1)).collect(),
+        changes: Vec::new(),
+        total: 0,
+        optimal: false,
+        paper: Some(ask.text),
+    })
 }
 
 impl Score {
@@ -98,6 +139,7 @@ impl Score {
             changes: changes.collect(),
             total: plan.cost.total(),
             optimal: plan.optimal,
+            paper: None,
         })
     }
 }

@@ -6,6 +6,8 @@ use pitch::{Alteration, Letter};
 use serde::{Deserialize, Serialize};
 use tsify::Tsify;
 
+use super::doubt::DoubtLine;
+
 /// What was read.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, Tsify)]
 pub struct ScoreLine {
@@ -47,15 +49,6 @@ pub struct BarLine {
     pub bar: String,
     /// Its rehearsal mark.
     pub mark: Option<String>,
-}
-
-/// Something doubtful.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, Tsify)]
-pub struct DoubtLine {
-    /// The written measure, from 1.
-    pub measure: Option<u32>,
-    /// What.
-    pub message: String,
 }
 
 /// Where something stands in the written part.
@@ -103,6 +96,21 @@ pub struct SevenPedals {
     pub g: i8,
     /// Right foot.
     pub a: i8,
+}
+
+impl SevenPedals {
+    /// Each with its letter.
+    pub(crate) fn by_letter(self) -> [(Letter, i8); 7] {
+        [
+            (Letter::D, self.d),
+            (Letter::C, self.c),
+            (Letter::B, self.b),
+            (Letter::E, self.e),
+            (Letter::F, self.f),
+            (Letter::G, self.g),
+            (Letter::A, self.a),
+        ]
+    }
 }
 
 /// How often, and at what price in all.

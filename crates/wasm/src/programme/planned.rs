@@ -18,6 +18,8 @@ use super::line::{Bill, Place, PlaceLine, SevenPedals, pedal_name};
 pub struct PlanAnswer {
     /// Where the pedals stand before the piece.
     pub opening_setting: SevenPedals,
+    /// Where they stand when it is over.
+    pub ending_setting: SevenPedals,
     /// Every change of the part.
     pub changes: Vec<ChangeLine>,
     /// What is set in the pause before each movement but the first.
@@ -225,6 +227,7 @@ pub(crate) fn answer(score: &Score, ready: &Ready, naming: Naming) -> PlanAnswer
     let is_broken = ready.asked.wishes.broken != pedals::Broken::default();
     PlanAnswer {
         opening_setting: plan.opening().unwrap_or_default().into(),
+        ending_setting: plan.settings.last().copied().unwrap_or_default().into(),
         changes: teller.changes(ready),
         movements: teller.movements(plan, &between),
         respelled: teller.respelled(plan),
@@ -436,7 +439,8 @@ pub(crate) fn pitch_name(naming: Naming, pitch: SpelledPitch) -> String {
     }
 }
 
-fn natural_said(naming: Naming, pitch: SpelledPitch) -> String {
+/// A pitch as people say it, a natural among them.
+pub(crate) fn natural_said(naming: Naming, pitch: SpelledPitch) -> String {
     let natural = if pitch.alter == 0 { "♮" } else { "" };
     naming.language.name(pitch) + natural
 }

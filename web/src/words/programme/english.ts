@@ -1,5 +1,10 @@
+import { english as doubts } from "./doubts/english";
+import { english as paper } from "./paper/english";
+
 /** Every sentence of the page Programme in English. */
 export const english = {
+  doubts,
+  paper,
   heading: "Programme",
   put: "Put scores here",
   choose: "Choose scores",
@@ -36,6 +41,7 @@ export const english = {
   beforeMovement: (movement: number, bar: string) => `Before movement ${movement} (bar ${bar})`,
   movement: (movement: number) => `Movement ${movement}`,
   between: (strings: string) => `Before it, by key: ${strings}.`,
+  pedalsBefore: (names: string) => `Before it, pedals: ${names}.`,
   touchUp: "Tune only these",
   byKey: "By key",
   byKeyLine: (string: string, pitch: string) => `${string} to ${pitch}`,
@@ -164,7 +170,7 @@ export const english = {
     dearer: "the whole costs less so",
   } as Record<string, string>,
   asMarked: (planned: string, marked: string, because: string) => `${planned}, marked ${marked}: ${because}`,
-  doubts: "In doubt",
+  inDoubt: "In doubt",
   bill: "What it costs",
   items: {
     lost: "notes that do not sound",

@@ -1,7 +1,11 @@
 import type { ProgrammeWords } from "./english";
+import { french as doubts } from "./doubts/french";
+import { french as paper } from "./paper/french";
 
 /** Every sentence of the page Programme in French. */
 export const french: ProgrammeWords = {
+  doubts,
+  paper,
   heading: "Programme",
   put: "Poser les partitions ici",
   choose: "Choisir des partitions",
@@ -39,6 +43,7 @@ export const french: ProgrammeWords = {
   beforeMovement: (movement, bar) => `Avant le mouvement ${movement} (mesure ${bar})`,
   movement: (movement) => `Mouvement ${movement}`,
   between: (strings) => `Avant elle, à la clé : ${strings}.`,
+  pedalsBefore: (names) => `Avant elle, les pédales : ${names}.`,
   touchUp: "N’accorder que celles-ci",
   byKey: "À la clé",
   byKeyLine: (string, pitch) => `${string} en ${pitch}`,
@@ -161,7 +166,7 @@ export const french: ProgrammeWords = {
     dearer: "le tout coûte moins ainsi",
   },
   asMarked: (planned, marked, because) => `${planned}, indiqué ${marked} : ${because}`,
-  doubts: "Doutes de lecture",
+  inDoubt: "Doutes de lecture",
   bill: "Ce que cela coûte",
   items: {
     lost: "notes qui ne sonnent pas",

@@ -1,7 +1,11 @@
 import type { ProgrammeWords } from "./english";
+import { german as doubts } from "./doubts/german";
+import { german as paper } from "./paper/german";
 
 /** Every sentence of the page Programme in German. */
 export const german: ProgrammeWords = {
+  doubts,
+  paper,
   heading: "Programm",
   put: "Noten hierher legen",
   choose: "Noten wählen",
@@ -38,6 +42,7 @@ export const german: ProgrammeWords = {
   beforeMovement: (movement, bar) => `Vor Satz ${movement} (Takt ${bar})`,
   movement: (movement) => `Satz ${movement}`,
   between: (strings) => `Davor mit dem Schlüssel: ${strings}.`,
+  pedalsBefore: (names) => `Davor die Pedale: ${names}.`,
   touchUp: "Nur diese stimmen",
   byKey: "Mit dem Schlüssel",
   byKeyLine: (string, pitch) => `${string} auf ${pitch}`,
@@ -160,7 +165,7 @@ export const german: ProgrammeWords = {
     dearer: "so kostet das Ganze weniger",
   },
   asMarked: (planned, marked, because) => `${planned}, eingetragen ${marked}: ${because}`,
-  doubts: "Zweifel beim Lesen",
+  inDoubt: "Zweifel beim Lesen",
   bill: "Was es kostet",
   items: {
     lost: "Töne, die nicht klingen",

@@ -1,0 +1,82 @@
+/** Every sentence about a part on paper in English. */
+export const english = {
+  add: "A part on paper",
+  untitled: "A part on paper",
+  title: "Title",
+  text: "What is pencilled in it, a line a place",
+  stays: "What you type stays in this browser until you take it out, and is sent nowhere.",
+  how: "How it is written",
+  /** What the lines of the example say, in its order. */
+  means: [
+    "where the pedals stand first; what is not named is natural",
+    "a string without discs, and what it is tuned to",
+    "strings that are heard alone",
+    "bar 12, where rehearsal mark A stands: right foot F sharp, left foot B natural",
+    "the same bar, beat three and a half",
+    "two bars after mark A; one foot takes both pedals at once",
+    "what stands after -- is a note for yourself, and is printed",
+    "another movement begins",
+  ],
+  signs: "# or ♯ is sharp, b or ♭ flat, nothing natural. Without | every letter finds its own foot.",
+  own: "The example is our own.",
+  onPaper: "on paper",
+  refused: (n: number) => (n === 1 ? "1 line is not read" : `${n} lines are not read`),
+  found: (n: number) => (n === 1 ? "1 thing to look at again" : `${n} things to look at again`),
+  allRead: "Every line is read.",
+  line: (n: number) => `Line ${n}`,
+  remarks: {
+    no_place: (a: string) => `“${a}” is no place: begin with a bar, 12 or 12:3, or a rehearsal mark in brackets, [A]`,
+    no_h: (a: string) => `“${a}” is no pedal: here B is natural and Bb is flat`,
+    no_letter: (a: string) => `“${a}” is no pedal: write one of D C B E F G A, then #, b or nothing`,
+    other_foot: (a: string) =>
+      `${a} is not within that foot’s reach: the right foot’s letters (E F G A) stand before |, the left’s (D C B) behind it`,
+    twice: (a: string) => `${a} stands there twice: keep one of them`,
+    second_bar: () => "a second |: one parts the right foot from the left",
+    nothing_to_join: () => "a + joins two pedals of one foot: nothing of that foot stands before it",
+    no_beat: (a: string) => `“${a}” is no beat: count from 1, as in 3, 2½ or 5/2`,
+    nothing_there: () => "nothing happens there: write what moves, or a mark in brackets, or -- and a note",
+    no_string: (a: string) => `“${a}” names no string: write 7C, or C1 for the same`,
+    no_pitch: (a: string) => `“${a}” is no pitch within three semitones of the string: write a letter and its sign`,
+    too_long: () => "the text is longer than any part: give each piece its own",
+    no_opening: () => "no opening pedals are given: write them on a line of their own, opening Bb Eb",
+    changes_nothing: (a: string) =>
+      `it stands at ${a} already: leave it out, or see whether an earlier change is missing`,
+    two_places: (a: string, b: string, foot: string) =>
+      `the ${foot === "left" ? "left" : "right"} foot has ${a} and ${b} at one place: say which beat each has (12:1, 12:3), or join neighbours with + if your foot takes both`,
+    two_positions: (a: string) => `${a} is to stand in two positions at one place: say which beat each has`,
+    not_neighbours: (a: string, b: string) =>
+      `${a} and ${b} do not lie side by side: one foot cannot take both at once`,
+    crosses: (a: string, _: string, foot: string) =>
+      `the ${foot === "left" ? "left" : "right"} foot crosses over to ${a}`,
+    out_of_order: (a: string) => `it comes after ${a}: put the bars in their order`,
+    mark_twice: (a: string) => `mark ${a} stands at another bar already`,
+    no_such_string: (a: string) => `your harp has no string ${a}`,
+    has_discs: (a: string) => `${a} has discs on your harp: its pedal moves it too, whatever it is tuned to`,
+  } as Record<string, (a: string, b: string, foot: string) => string>,
+  leverHarp: "Parts on paper are for pedal harps, and under Tune a lever harp is chosen. What you typed is kept.",
+  movement: (n: number, name: string) => (name === "" ? `Movement ${n}` : `Movement ${name}`),
+  afterMark: (mark: string, bars: number) => (bars === 1 ? `1 bar after ${mark}` : `${bars} bars after ${mark}`),
+  changes: "Changes by bar",
+  exposed: "Heard alone",
+  keep: "Keep this part in the diary",
+  kept: "Kept in the diary, as you typed it.",
+  takenOut: (title: string) => `${title} is taken out.`,
+  putBack: "Put it back",
+  keepFailed: (why: string) => `What you typed could not be kept (${why}).`,
+  keys: "Keys: ← → from place to place, with Shift by mark.",
+  touched: {
+    pedal: (name: string, _: string) => `${name} is stuck; it should stand elsewhere`,
+    disc: (name: string, sounds: string) => `${name} cannot sound ${sounds}`,
+    string: (name: string, _: string) => `${name} is gone, and you call for it`,
+  },
+  whole: "Nothing that is broken touches this part, as far as it is written down.",
+  fromBar: (bar: string) => `from bar ${bar}`,
+  fromBeginning: "from the beginning",
+  ofMovement: (n: number) => `of movement ${n}`,
+  toBar: (bar: string) => `to bar ${bar}`,
+  toMovement: (n: number) => `to the beginning of movement ${n}`,
+  toEnd: "to the end",
+};
+
+/** What every language has to say of a part on paper. */
+export type PaperWords = typeof english;
