@@ -40,6 +40,8 @@ async function engraved(ask: EngraveAsk): Promise<System[]> {
     mnumInterval: 1,
     minLastJustification: 0.6,
     smuflTextFont: "none",
+    // a tempo would touch the metre under it
+    defaultBottomMargin: 1.4,
   });
   if (!tk.loadData(ask.music)) throw new Error("verovio cannot read it");
   const count = tk.getPageCount();
@@ -60,6 +62,8 @@ function asSystem(drawn: string): System | undefined {
   const svg = drawn
     .replace(/<style[\s\S]*?<\/style>/g, "")
     .replace(/<desc>[\s\S]*?<\/desc>/g, "")
+    // the note of a tempo, no larger than its figures ask for
+    .replace(/(<tspan font-family="[^"]*" font-size=")720px/g, (_, head: string) => `${head}540px`)
     .replace(
       /<text([^>]*)>\s*<tspan([^>]*)>\s*<tspan([^>]*)>\s*<tspan([^>]*)>\u2063(\d+)\u2063/g,
       '<text data-mark="$5"$1><tspan$2><tspan$3><tspan$4>',
