@@ -11,6 +11,7 @@ use std::path::Path;
 
 use harp::{Harp, HarpKind, Setup, StringName};
 use pitch::{ReferencePitch, SpelledPitch, Tongue};
+use sheet::CheckSheet;
 use tuning::regulation::{
     Bounds, Check, Happened, Hearing, Pace, Regulated, SETTLED_DAYS, Say, Weight, how_to_leave,
     regulated, seconds, sentence, whose_work, within_time,
@@ -23,7 +24,7 @@ use crate::sound::{Sound, SoundError};
 use crate::source::{self, OpenInput};
 use crate::trouble::Trouble;
 use crate::tune::saying::Saying;
-use crate::{demo, situation};
+use crate::{demo, printed, situation};
 use arguments::RegulationArguments;
 use line::{CheckLine, StringLine};
 
@@ -83,6 +84,22 @@ pub fn regulation(
     telling.summed_up(&all, &before, setup.reference, hearing.check().left())?;
     if let Some(path) = &arguments.csv {
         troubles.extend(csv(path, &all, &before, arguments).err());
+    }
+    if let Some(path) = &arguments.print.sheet {
+        let errors = |one: &StringLine| {
+            let string = one.string.parse().ok()?;
+            Some((string, [one.error_cents.natural, one.error_cents.sharp]))
+        };
+        let check = CheckSheet {
+            harp: situation::called(&arguments.harp.harp, &harp),
+            reference: setup.reference,
+            strings: all,
+            before: before.values().filter_map(errors).collect(),
+        };
+        let style = arguments.print.style(arguments.shown.names);
+        let pages = sheet::check_pages(&check, &style);
+        let title = pages.first().map_or("", |page| &page.title);
+        troubles.extend(printed::write(path, &pages, title).err());
     }
     Ok(troubles)
 }

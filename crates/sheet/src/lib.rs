@@ -52,9 +52,10 @@ pub use geometry::{Frame, Geometry, Place, Point};
 pub use of_round::of_round;
 pub use on_page::{OnPage, on_page};
 pub use paper::{
-    BarChanges, BeatChanges, BeforePiece, Diagrams, Evening, Face, FontsIn, Head, Item,
+    BarChanges, BeatChanges, BeforePiece, CheckSheet, Diagrams, Evening, Face, FontsIn, Head, Item,
     KeyedString, Landmark, LeverOpening, MovementSheet, Page, Paper, Pencilled, PieceSheet, Print,
-    PrintedBar, Remark, RemarkKind, Style, Turned, evening_pages, lever_why, piece_pages, svg, why,
+    PrintedBar, Remark, RemarkKind, Style, Turned, check_pages, evening_pages, lever_why,
+    piece_pages, svg, why,
 };
 #[cfg(feature = "pdf")]
 pub use paper::{PdfError, pdf};

@@ -7,6 +7,7 @@ mod bar_line;
 mod base64;
 mod before_piece;
 mod by_key;
+mod check_page;
 mod cut;
 mod diagram;
 mod evening;
@@ -29,6 +30,7 @@ mod words;
 mod wrap;
 
 pub use before_piece::{BeforePiece, Turned};
+pub use check_page::{CheckSheet, check_pages};
 pub use evening::Evening;
 pub use evening_page::evening_pages;
 pub use face::Face;

@@ -9,6 +9,7 @@ use pitch::SpelledPitch;
 use crate::arguments::{
     HarpArguments, RawArguments, ShownArguments, discless, listen_s, open_tuning,
 };
+use crate::printed::PrintArguments;
 
 /// `sevenflats regulation`.
 #[derive(Debug, Args)]
@@ -71,6 +72,13 @@ pub struct RegulationArguments {
     /// Keep the figures as a table for your technician, as this CSV file
     #[arg(long, value_name = "FILE")]
     pub csv: Option<PathBuf>,
+
+    #[command(flatten)]
+    #[expect(
+        missing_docs,
+        reason = "a doc comment here would become the command's description"
+    )]
+    pub print: PrintArguments,
 
     /// Seconds to listen to each pluck; the next pluck ends it earlier
     #[arg(long, default_value_t = 0.8, value_parser = listen_s)]

@@ -97,10 +97,14 @@ fn an_earlier_check_stands_beside_and_the_table_goes_to_the_technician() {
         "spring.json",
         "--csv",
         "harp.csv",
+        "--sheet",
+        "harp.pdf",
     ];
     let second = run(folder.path(), &words, b"");
     assert_eq!(second.code, Some(0), "{}", second.err);
     assert!(second.out.contains("natural  was"), "{}", second.out);
+    let pdf = fs::read(folder.path().join("harp.pdf")).unwrap();
+    assert!(pdf.starts_with(b"%PDF-") && pdf.len() > 10_000);
     let csv = fs::read_to_string(folder.path().join("harp.csv")).unwrap();
     let rows: Vec<Vec<&str>> = csv
         .split("\r\n")

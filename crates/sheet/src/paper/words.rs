@@ -60,6 +60,14 @@ pub(crate) struct Words {
     /// As it stands, as marked.
     pub(crate) otherwise: fn(&str, &str) -> String,
     pub(crate) because: fn(Because) -> &'static str,
+    /// The title of a regulation check.
+    pub(crate) check: &'static str,
+    /// String, open, natural, earlier, ±, sharp, earlier, ±, both, own.
+    pub(crate) check_heads: [&'static str; 10],
+    /// How the table is read.
+    pub(crate) check_read: &'static str,
+    pub(crate) check_found: &'static str,
+    pub(crate) check_nothing: &'static str,
 }
 
 /// Why a note cannot be had, in words.

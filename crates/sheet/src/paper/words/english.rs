@@ -66,6 +66,22 @@ pub(super) const ENGLISH: Words = Words {
         Because::Stuck => "the pedal is stuck",
         Because::Dearer => "the whole costs less so",
     },
+    check: "Regulation check",
+    check_heads: [
+        "string",
+        "open",
+        "to natural",
+        "before",
+        "±",
+        "to sharp",
+        "before",
+        "±",
+        "both",
+        "own",
+    ],
+    check_read: "Cents. Open: against its target. To natural and to sharp: beyond a semitone each, ± half of a 95 % interval; ringed where out. Both: beyond two semitones. Own: how far the string came back elsewhere in one and the same position.",
+    check_found: "What was found",
+    check_nothing: "No step is out.",
 };
 
 fn joined(times: &[u32]) -> String {

@@ -76,4 +76,11 @@ pub(super) const FRENCH: Words = Words {
         Because::Stuck => "la pédale est bloquée",
         Because::Dearer => "l’ensemble coûte ainsi moins",
     },
+    check: "Contrôle de la régulation",
+    check_heads: [
+        "corde", "à vide", "bécarre", "avant", "±", "dièse", "avant", "±", "les deux", "propre",
+    ],
+    check_read: "Cents. À vide : par rapport à la cible. Bécarre et dièse : au-delà d'un demi-ton chacun, ± la moitié d'un intervalle à 95 % ; cerclé ce qui n'est pas juste. Les deux : au-delà de deux demi-tons. Propre : de combien la corde est revenue ailleurs dans une même position.",
+    check_found: "Ce qui a été trouvé",
+    check_nothing: "Tous les degrés sont justes.",
 };

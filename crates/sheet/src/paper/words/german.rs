@@ -67,4 +67,11 @@ pub(super) const GERMAN: Words = Words {
         Because::Stuck => "das Pedal sitzt fest",
         Because::Dearer => "im Ganzen kostet es so weniger",
     },
+    check: "Prüfung der Regulierung",
+    check_heads: [
+        "Saite", "offen", "Stammton", "zuvor", "±", "Kreuz", "zuvor", "±", "beide", "eigen",
+    ],
+    check_read: "Cent. Offen: gegen das Ziel. Stammton und Kreuz: je über einen Halbton hinaus, ± die Hälfte eines 95-%-Intervalls; eingekreist, was nicht stimmt. Beide: über zwei Halbtöne hinaus. Eigen: wie weit die Saite in derselben Stellung anderswo ankam.",
+    check_found: "Was gefunden wurde",
+    check_nothing: "Jede Stufe stimmt.",
 };
