@@ -6,6 +6,8 @@
 //! too ([`crate::footwork`]), moment by moment. Counting more feet somewhere changes little
 //! elsewhere but the sum: what stays the same is not reckoned again.
 
+use std::rc::Rc;
+
 use crate::Feet;
 use crate::code::{Code, SETTINGS};
 use crate::footwork::Footwork;
@@ -18,7 +20,7 @@ pub(crate) struct Bound {
     counted: Vec<[bool; 2]>,
     rows: Vec<i32>,
     base: Vec<u64>,
-    busy: Vec<Option<Busy>>,
+    busy: Vec<Option<Rc<Busy>>>,
     /// Numbers of busy feet that are kept roughly are in units of this power of two.
     unit: u32,
     /// Whether they are kept exactly, or roughly and so twice as many.
@@ -157,7 +159,14 @@ impl Bound {
         let next = moment + 1;
         let row = &self.rows[next * SETTINGS..][..SETTINGS];
         let counted = self.counted.get(next).copied().unwrap_or_default();
-        Footwork::within(problem, feet, next, counted, row, self.busy[next].as_ref())
+        Footwork::within(
+            problem,
+            feet,
+            next,
+            counted,
+            row,
+            self.busy[next].as_deref(),
+        )
     }
 
     /// One moment back; whether it is what it was.
@@ -169,13 +178,13 @@ impl Bound {
         let same = row == footwork.free();
         row.copy_from_slice(footwork.free());
         let before = self.busy[moment].take();
-        self.left += before.as_ref().map_or(0, Busy::bytes);
+        self.left += before.as_ref().map_or(0, |busy| busy.bytes());
         let numbers = footwork.others().len() * SETTINGS;
         let bytes = if self.exactly { 4 } else { 2 } * numbers;
         if numbers > 0 && self.left >= bytes {
             let busy = Busy::of(footwork, (!self.exactly).then_some(self.unit));
             self.left -= busy.bytes();
-            self.busy[moment] = Some(busy);
+            self.busy[moment] = Some(Rc::new(busy));
         }
         same && before == self.busy[moment]
     }
@@ -216,11 +225,23 @@ impl Busy {
         let rows = footwork.others().iter();
         let more = rows.flat_map(|row| row.iter().zip(free).map(|(cost, free)| cost - free));
         let roughly = |more: i32, unit: u32| (more >> unit).min(i32::from(u16::MAX)) as u16;
+        let numbers = footwork.others().len() * SETTINGS;
         Self {
             ages: footwork.told_apart(),
             more: match unit {
-                None => More::Exactly(more.collect()),
-                Some(unit) => More::Roughly(unit, more.map(|more| roughly(more, unit)).collect()),
+                None => {
+                    // its length is known: it is not to grow step by step
+                    let mut all = Vec::with_capacity(numbers);
+                    for row in footwork.others() {
+                        all.extend(row.iter().zip(free).map(|(cost, free)| cost - free));
+                    }
+                    More::Exactly(all)
+                }
+                Some(unit) => {
+                    let mut all = Vec::with_capacity(numbers);
+                    all.extend(more.map(|more| roughly(more, unit)));
+                    More::Roughly(unit, all)
+                }
             },
         }
     }
@@ -237,8 +258,27 @@ impl Busy {
         self.ages
     }
 
+    /// Adds what is more in a row of the table, at least.
+    pub(crate) fn add(&self, row: usize, costs: &mut [i32]) {
+        let from = row * SETTINGS;
+        match &self.more {
+            More::Exactly(more) => {
+                let more = more.get(from..).unwrap_or_default();
+                costs
+                    .iter_mut()
+                    .zip(more)
+                    .for_each(|(cost, more)| *cost += more);
+            }
+            More::Roughly(..) => {
+                for (code, cost) in costs.iter_mut().enumerate() {
+                    *cost += self.at(from + code);
+                }
+            }
+        }
+    }
+
     /// What is more at a place of the table, at least.
-    pub(crate) fn at(&self, place: usize) -> i32 {
+    fn at(&self, place: usize) -> i32 {
         match &self.more {
             More::Exactly(more) => more.get(place).copied().unwrap_or(0),
             More::Roughly(unit, more) => more.get(place).map_or(0, |&more| i32::from(more) << unit),

@@ -88,9 +88,7 @@ impl<'a> Footwork<'a> {
             all.copy_from_slice(free);
             let more = busy.filter(|_| row + 1 < rows);
             if let Some(busy) = more {
-                for (code, cost) in all.iter_mut().enumerate() {
-                    *cost += busy.at(row * SETTINGS + code);
-                }
+                busy.add(row, &mut all[..]);
             }
             footwork.rows.push(all);
         }

@@ -53,9 +53,9 @@ impl Playings {
         self.written[moment]
     }
 
-    /// The moments at which a written place is played, in order.
+    /// The moments at which a written place is played, in order; none beyond the last place.
     pub(crate) fn at(&self, written: usize) -> &[usize] {
-        &self.moments[written]
+        self.moments.get(written).map_or(&[], Vec::as_slice)
     }
 
     /// The moments of each written place, in order of their first playing.

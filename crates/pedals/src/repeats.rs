@@ -7,8 +7,10 @@
 //! until none that is left could be cheaper. What is planned anew is little: only what a pedal held
 //! changes is reckoned again.
 
+mod agreed;
 mod rule;
 mod sections;
+mod stretch;
 
 use std::collections::{BTreeMap, BTreeSet, BinaryHeap};
 
@@ -20,7 +22,8 @@ use crate::problem::Problem;
 use crate::ready::Ready;
 use crate::solve::{A_ROW, Solved, Sought, glance, seek};
 use crate::trail::Trail;
-use rule::{Branch, How, Rule};
+use agreed::agreed;
+use rule::{Branch, How, Rule, marks_paid};
 
 /// More than anything else but a pin: what breaking a rule costs.
 const BROKEN: u64 = PIN >> 4;
@@ -234,7 +237,8 @@ impl Branching<'_> {
                 closed = closed.min(least);
                 continue;
             };
-            let Some(only) = differ.iter().find(|only| !only.is_ruled(&branch.rules)) else {
+            let open = |only: &&OnlyThen| !only.is_settled(&branch.rules, &differ);
+            let Some(only) = differ.iter().find(open) else {
                 closed = closed.min(least);
                 continue;
             };
@@ -251,26 +255,23 @@ impl Branching<'_> {
         least: u64,
         branches: &mut BinaryHeap<Branch>,
     ) {
-        let pays = u64::from(self.ready.wishes.weights.passes_differ);
-        let at = |at: u8| (How::At(at), 1 + u8::from(at == only.to), 0);
-        // mostly the pedal can as well be moved at another place, where all passes need it
-        let ways = [
-            (How::Paid, 0, pays),
-            (How::Unmoved, 3, 0),
-            at(0),
-            at(1),
-            at(2),
-        ];
-        for (how, preferred, pays) in ways {
-            let rules = [&branch.rules[..], &[Rule::of(only, how)]].concat();
+        let paid = self.paid(&branch.rules);
+        for rule in self.five_ways(only, &branch.rules) {
+            // mostly the pedal can as well be moved at another place, where all passes need it
+            let preferred = match rule.how {
+                How::Paid => 0,
+                How::At(at) => 1 + u8::from(at == only.to),
+                How::Unmoved => 3,
+            };
+            let rules = [&branch.rules[..], &[rule]].concat();
+            let pays = self.paid(&rules) - paid;
             branches.push(Branch::of(least + pays, preferred, rules));
         }
     }
 
     /// What the rules say is paid.
     fn paid(&self, rules: &[Rule]) -> u64 {
-        let paid = rules.iter().filter(|rule| rule.how == How::Paid).count();
-        paid as u64 * u64::from(self.ready.wishes.weights.passes_differ)
+        marks_paid(rules) as u64 * u64::from(self.ready.wishes.weights.passes_differ)
     }
 
     /// The marks that differ in what was found, if anything was that keeps the rules; it is
@@ -280,7 +281,15 @@ impl Branching<'_> {
         if cost % PIN >= BROKEN {
             return None;
         }
-        let differ = self.playings.only_then(&self.ready.codes(steps));
+        let codes = self.ready.codes(steps);
+        let mut differ = self.playings.only_then(&codes);
+        let known = (&self.ready.filled, self.playings);
+        let feet = self.ready.wishes.feet;
+        let shifted = agreed(&self.problem, known, feet, (steps, &codes), &differ);
+        let steps = shifted.as_ref().unwrap_or(steps);
+        if shifted.is_some() {
+            differ = self.playings.only_then(&self.ready.codes(steps));
+        }
         let price = u64::from(self.ready.wishes.weights.passes_differ);
         let cost = cost + differ.len() as u64 * price;
         if cost < self.best.cost {
@@ -334,18 +343,21 @@ impl Branching<'_> {
             before.insert(place, (asked, prices));
         }
         for rule in rules {
-            for &moment in self.playings.at(rule.written) {
-                let last = filled.place[moment];
-                match rule.how {
-                    How::Paid => {}
-                    How::At(at) => {
-                        let asked = &mut self.problem.asked[last];
+            match rule.how {
+                How::Paid => {}
+                How::At(at) => {
+                    for &moment in self.playings.at(rule.written) {
+                        let place = filled.place[moment];
+                        let asked = &mut self.problem.asked[place];
                         *asked = asked.held(rule.letter, at, BROKEN);
-                        self.changed.insert(last);
+                        self.changed.insert(place);
                     }
-                    How::Unmoved => {
+                }
+                How::Unmoved => {
+                    let all = rule.first..=rule.written;
+                    for &moment in all.flat_map(|written| self.playings.at(written)) {
                         let here = |place: &usize| filled.origin[*place] == moment;
-                        for place in (0..=last).rev().take_while(here) {
+                        for place in (0..=filled.place[moment]).rev().take_while(here) {
                             self.problem.prices[place][rule.letter] = [STUCK; 2];
                             self.changed.insert(place);
                         }

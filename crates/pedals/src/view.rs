@@ -1,5 +1,7 @@
 //! What the rest of a piece costs at least from one moment on, taken out of the bound to be compared.
 
+use std::rc::Rc;
+
 use crate::bound::Busy;
 use crate::code::{Code, SETTINGS};
 
@@ -9,7 +11,7 @@ pub(crate) struct View {
     pub(crate) base: u64,
     /// By setting, both feet free.
     pub(crate) free: Vec<i32>,
-    pub(crate) busy: Option<Busy>,
+    pub(crate) busy: Option<Rc<Busy>>,
 }
 
 impl View {
@@ -19,7 +21,7 @@ impl View {
         let more = more + self.base.wrapping_sub(other.base) as i64;
         let told_apart = [self, other].map(|view| {
             let busy = view.busy.as_ref();
-            busy.map_or([0; 2], Busy::told_apart)
+            busy.map_or([0; 2], |busy| busy.told_apart())
         });
         let ages = [0, 1].map(|foot| 1 + told_apart[0][foot].max(told_apart[1][foot]));
         (1..=ages[0]).all(|left| {

@@ -190,8 +190,10 @@ impl Branching<'_> {
         let paid = self.paid(&rules);
         leaf.least = leaf.least.max(sought.least.saturating_add(paid));
         let differ = self.judged(&sought);
-        let open = |only: &&OnlyThen| self.is_in(only, section) && !only.is_ruled(&leaf.rules);
-        let only = differ.as_ref().and_then(|differ| differ.iter().find(open));
+        let only = differ.as_ref().and_then(|differ| {
+            let mut differ_in = differ.iter().filter(|only| self.is_in(only, section));
+            differ_in.find(|only| !only.is_settled(&leaf.rules, differ))
+        });
         leaf.view = self.view(first);
         let Some(only) = only else {
             leaf.done = differ.is_some();
@@ -202,24 +204,22 @@ impl Branching<'_> {
             leaves.push(leaf);
             return Some(());
         };
-        let last = self.playings.at(only.written).last()?;
+        let mut ways = self.five_ways(only, &leaf.rules);
+        ways[1..4].sort_by_key(|rule| rule.how != How::At(only.to));
+        let last = self.playings.at(ways[0].written).last()?;
         if self.ready.filled.place[*last] >= until {
             return None;
         }
-        let mut at: Vec<How> = (0..3).map(How::At).collect();
-        at.sort_by_key(|&how| how != How::At(only.to));
-        let ways = [How::Unmoved].into_iter().chain(at).chain([How::Paid]);
-        for (preferred, how) in ways.enumerate() {
-            let rules = [&leaf.rules[..], &[Rule::of(only, how)]].concat();
-            let pays = u64::from(self.ready.wishes.weights.passes_differ);
-            let pays = if how == How::Paid { pays } else { 0 };
+        for (preferred, rule) in ways.into_iter().enumerate() {
+            let rules = [&leaf.rules[..], &[rule]].concat();
+            let paid = self.paid(&rules);
             leaves.push(Leaf {
+                least: leaf.least.saturating_add(paid - leaf.paid),
                 rules,
-                least: leaf.least.saturating_add(pays),
                 preferred,
                 view: Rc::clone(&leaf.view),
-                paid: leaf.paid + pays,
-                reckoned: how == How::Paid,
+                paid,
+                reckoned: rule.how == How::Paid,
                 done: false,
             });
         }
