@@ -12,13 +12,14 @@ use crate::Feet;
 use crate::code::{Code, SETTINGS};
 use crate::footwork::Footwork;
 use crate::problem::Problem;
-use crate::rows::CAP;
+use crate::rows::{CAP, Row};
 use crate::view::View;
 
 /// For every moment the least cost of what comes after the moment before it.
 pub(crate) struct Bound {
     counted: Vec<[bool; 2]>,
-    rows: Vec<i32>,
+    /// By moment; one that is the same as the next is kept once.
+    rows: Vec<Rc<Row>>,
     base: Vec<u64>,
     busy: Vec<Option<Rc<Busy>>>,
     /// Numbers of busy feet that are kept roughly are in units of this power of two.
@@ -58,7 +59,7 @@ impl Bound {
         let lost = problem.wishes.weights.lost.min(CAP as u64 / 4) as u32;
         let mut bound = Self {
             counted: vec![[false; 2]; moments],
-            rows: vec![0; (moments + 1) * SETTINGS],
+            rows: vec![Rc::new([0; SETTINGS]); moments + 1],
             base: vec![0; moments + 1],
             busy: (0..=moments).map(|_| None).collect(),
             unit: (4 * lost / u32::from(u16::MAX)).max(1).ilog2(),
@@ -157,7 +158,7 @@ impl Bound {
         moment: usize,
     ) -> Footwork<'a> {
         let next = moment + 1;
-        let row = &self.rows[next * SETTINGS..][..SETTINGS];
+        let row = &self.rows[next];
         let counted = self.counted.get(next).copied().unwrap_or_default();
         Footwork::within(
             problem,
@@ -174,9 +175,7 @@ impl Bound {
         let taken_off = footwork.back(moment, self.counted[moment]);
         self.reckoned += 1 + footwork.others().len() as u64;
         self.base[moment] = self.base[moment + 1].wrapping_add(taken_off);
-        let row = &mut self.rows[moment * SETTINGS..][..SETTINGS];
-        let same = row == footwork.free();
-        row.copy_from_slice(footwork.free());
+        let same = self.keep(moment, footwork.free());
         let before = self.busy[moment].take();
         self.left += before.as_ref().map_or(0, |busy| busy.bytes());
         let numbers = footwork.others().len() * SETTINGS;
@@ -189,11 +188,26 @@ impl Bound {
         same && before == self.busy[moment]
     }
 
+    /// Keeps a row; whether it is what it was.
+    fn keep(&mut self, moment: usize, row: &Row) -> bool {
+        if *self.rows[moment] == *row {
+            return true;
+        }
+        if *self.rows[moment + 1] == *row {
+            self.rows[moment] = Rc::clone(&self.rows[moment + 1]);
+        } else if let Some(own) = Rc::get_mut(&mut self.rows[moment]) {
+            own.copy_from_slice(row);
+        } else {
+            self.rows[moment] = Rc::new(*row);
+        }
+        false
+    }
+
     /// What is to come at least, standing in this setting after the notes of the moment before:
     /// moves for this moment, its notes, and all later. An age says how many moments ago a foot
     /// moved, 0 is now.
     pub(crate) fn from(&self, moment: usize, code: Code, ages: [usize; 2]) -> u64 {
-        let free = self.base[moment] + self.rows[moment * SETTINGS + usize::from(code)] as u64;
+        let free = self.base[moment] + self.rows[moment][usize::from(code)] as u64;
         let busy = self.busy[moment].as_ref();
         free + busy.map_or(0, |busy| busy.more(code, ages) as u64)
     }
@@ -213,7 +227,7 @@ impl Bound {
     pub(crate) fn view(&self, moment: usize) -> View {
         View {
             base: self.base[moment],
-            free: self.rows[moment * SETTINGS..][..SETTINGS].to_vec(),
+            free: Rc::clone(&self.rows[moment]),
             busy: self.busy[moment].clone(),
         }
     }

@@ -68,7 +68,7 @@ impl<'a> Footwork<'a> {
         feet: &'a Feet,
         moment: usize,
         counted: [bool; 2],
-        free: &[i32],
+        free: &Row,
         busy: Option<&Busy>,
     ) -> Self {
         let mut footwork = Self::new(problem, feet);
@@ -176,9 +176,11 @@ impl<'a> Footwork<'a> {
         for &left in &left {
             for &right in &right {
                 let mut row = self.spare.pop().unwrap_or_else(|| Box::new([0; SETTINGS]));
-                row.copy_from_slice(&self.rows[left * width + right][..]);
+                let from = &self.rows[left * width + right];
                 if notes {
-                    add(&mut row, &self.asked);
+                    add(&mut row, from, &self.asked);
+                } else {
+                    row.copy_from_slice(&from[..]);
                 }
                 after.push(row);
             }

@@ -39,10 +39,10 @@ pub(crate) fn moving(row: &Row, one: &mut Row, two: &mut Row, letter: usize, pri
     }
 }
 
-/// Adds a row of prices.
-pub(crate) fn add(row: &mut Row, prices: &Row) {
-    for (cost, price) in row.iter_mut().zip(prices) {
-        *cost += price;
+/// A row and a row of prices, added up.
+pub(crate) fn add(sum: &mut Row, row: &Row, prices: &Row) {
+    for ((sum, cost), price) in sum.iter_mut().zip(row).zip(prices) {
+        *sum = cost + price;
     }
 }
 

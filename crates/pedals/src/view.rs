@@ -4,13 +4,14 @@ use std::rc::Rc;
 
 use crate::bound::Busy;
 use crate::code::{Code, SETTINGS};
+use crate::rows::Row;
 
 /// A number for every way of standing.
 #[derive(PartialEq, Eq)]
 pub(crate) struct View {
     pub(crate) base: u64,
     /// By setting, both feet free.
-    pub(crate) free: Vec<i32>,
+    pub(crate) free: Rc<Row>,
     pub(crate) busy: Option<Rc<Busy>>,
 }
 
@@ -44,11 +45,11 @@ mod tests {
     use super::*;
 
     fn view(base: u64, raised: usize) -> View {
-        let mut free = vec![0; SETTINGS];
+        let mut free = [0; SETTINGS];
         free[raised] = 5;
         View {
             base,
-            free,
+            free: Rc::new(free),
             busy: None,
         }
     }
