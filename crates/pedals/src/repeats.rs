@@ -73,6 +73,7 @@ pub(crate) fn with_rules(
         rules: Vec::new(),
         best_rules: Vec::new(),
         spent: 0,
+        surely: 0,
         work,
     };
     branching.spent = A_ROW * branching.bound.reckoned();
@@ -122,6 +123,7 @@ pub(crate) fn under_the_same_rules(
         rules: Vec::new(),
         best_rules: Vec::new(),
         spent: 0,
+        surely: 0,
         work: ready.wishes.work_limit,
     };
     let sought = branching.under(&held.rules, u64::MAX);
@@ -153,6 +155,8 @@ struct Branching<'a> {
     rules: Vec<Rule>,
     best_rules: Vec<Rule>,
     spent: u64,
+    /// What no plan costs less than, by sections that were given up.
+    surely: u64,
     /// So much may be spent.
     work: u64,
 }

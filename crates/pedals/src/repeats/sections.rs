@@ -38,6 +38,8 @@ struct Leaf {
     reckoned: bool,
     /// Whether steps were found along which its marks are the same at every pass.
     done: bool,
+    /// Whether no steps were found that keep its rules: then nothing can follow from it.
+    shut: bool,
 }
 
 /// A section that is settled: its best way, and those that are done with.
@@ -95,7 +97,8 @@ impl Branching<'_> {
             }
             later.extend(&section.best.rules);
         }
-        (least, rules)
+        // a section that was given up has shown something, too
+        (least.max(self.surely), rules)
     }
 
     fn is_in(&self, only: &OnlyThen, section: &Range<usize>) -> bool {
@@ -114,7 +117,7 @@ impl Branching<'_> {
             // of equal hope those with more rules, then the one that was preferred
             let order = |leaf: &Leaf| {
                 let deep = usize::MAX - leaf.rules.len();
-                (leaf.least, !leaf.done, deep, leaf.preferred)
+                (leaf.shut, leaf.least, !leaf.done, deep, leaf.preferred)
             };
             let at = (0..leaves.len()).min_by_key(|&at| order(&leaves[at]))?;
             let mut leaf = leaves.swap_remove(at);
@@ -133,7 +136,10 @@ impl Branching<'_> {
                     }
                 }
             }
-            if leaf.done || self.spent > until_spent {
+            if leaf.done || leaf.shut || self.spent > until_spent {
+                let least = leaves.iter().map(|leaf| leaf.least).min();
+                let least = least.map_or(leaf.least, |least| least.min(leaf.least));
+                self.surely = self.surely.max(least);
                 return None;
             }
             if !leaf.reckoned {
@@ -197,10 +203,7 @@ impl Branching<'_> {
         leaf.view = self.view(first);
         let Some(only) = only else {
             leaf.done = differ.is_some();
-            if !leaf.done {
-                // nothing keeps these rules
-                leaf.least = u64::MAX;
-            }
+            leaf.shut = !leaf.done;
             leaves.push(leaf);
             return Some(());
         };
@@ -221,6 +224,7 @@ impl Branching<'_> {
                 paid,
                 reckoned: rule.how == How::Paid,
                 done: false,
+                shut: false,
             });
         }
         Some(())
@@ -237,6 +241,7 @@ impl Branching<'_> {
             paid: 0,
             reckoned: true,
             done: false,
+            shut: false,
         }
     }
 
