@@ -56,10 +56,11 @@ impl Bound {
     /// From the last moment back to the first, no foot counted.
     pub(crate) fn of(problem: &Problem<'_>, feet: &Feet) -> Self {
         let moments = problem.asked.len();
+        let end = Rc::new([0; SETTINGS]);
         let lost = problem.wishes.weights.lost.min(CAP as u64 / 4) as u32;
         let mut bound = Self {
             counted: vec![[false; 2]; moments],
-            rows: vec![Rc::new([0; SETTINGS]); moments + 1],
+            rows: vec![end; moments + 1],
             base: vec![0; moments + 1],
             busy: (0..=moments).map(|_| None).collect(),
             unit: (4 * lost / u32::from(u16::MAX)).max(1).ilog2(),
