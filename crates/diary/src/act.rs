@@ -7,7 +7,7 @@ use tuning::round::{Act, Then};
 
 use crate::figure::Figure;
 use crate::text::Text;
-use crate::twin::twin;
+use crate::twin::{twin, with_twin};
 
 twin! {
     /// What is done about a broken string.
@@ -19,6 +19,11 @@ twin! {
     LetterBody is Letter {
         C = "C", D = "D", E = "E", F = "F", G = "G", A = "A", B = "B",
     }
+}
+
+with_twin! {
+    /// For fields of other records.
+    letter: LetterBody as Letter
 }
 
 /// An act; what it names beside itself stands with it.

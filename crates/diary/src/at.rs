@@ -51,6 +51,14 @@ impl At {
         &self.text
     }
 
+    /// Year, month, day, hour, minute, second; and nanoseconds.
+    pub(crate) fn fields(&self) -> ([u32; 6], u32) {
+        let (seconds, parts) = self.key();
+        let digits = parts.bytes().chain(std::iter::repeat(b'0')).take(9);
+        let ns = digits.fold(0, |ns, digit| 10 * ns + u32::from(digit - b'0'));
+        (fields(seconds).unwrap_or([1970, 1, 1, 0, 0, 0]), ns)
+    }
+
     /// Seconds as 19 characters, and the digits behind the point without closing noughts.
     fn key(&self) -> (&str, &str) {
         let body = self.text.trim_end_matches('Z');

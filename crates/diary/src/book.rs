@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use crate::truths::Truths;
 use crate::{At, Device, DeviceError, Entry, HIGHEST_SEQ, HarpKept, ReadError, Record, RecordId};
 
 /// A set of records, of any devices, each once.
@@ -21,7 +22,7 @@ pub struct Merged {
     pub taken: Vec<RecordId>,
     /// How many were here already, among them those that are kept apart.
     pub known: usize,
-    /// Records that are kept apart from now on: another record has their device and place.
+    /// Places that another record has too, which says something else: one of the two is kept apart from now on.
     pub conflicts: Vec<RecordId>,
 }
 
@@ -76,26 +77,31 @@ impl Diary {
         Ok(self.kept.entry(id).or_insert(record))
     }
 
-    /// Takes in records: a set union.
+    /// Takes in records: a set union, the same whatever comes first. Of two that say different things in one place the
+    /// earlier stays, and of the same moment the one whose text comes first; the other is kept apart.
     pub fn merge(&mut self, records: impl IntoIterator<Item = Record>) -> Merged {
         let mut merged = Merged::default();
         for record in records {
             let id = record.id().clone();
-            let Some(own) = self.kept.get(&id) else {
+            let Some(own) = self.kept.get_mut(&id) else {
                 merged.taken.push(id.clone());
                 self.kept.insert(id, record);
                 continue;
             };
             let apart = self.apart.get(&id).into_iter().flatten();
-            if std::iter::once(own)
-                .chain(apart)
-                .any(|r| r.says_the_same(&record))
-            {
+            let mut here = std::iter::once(&*own).chain(apart);
+            if here.any(|r| r.says_the_same(&record)) {
                 merged.known += 1;
-            } else {
-                merged.conflicts.push(id.clone());
-                self.apart.entry(id).or_default().push(record);
+                continue;
             }
+            merged.conflicts.push(id.clone());
+            let other = match record.stays_before(own) {
+                true => std::mem::replace(own, record),
+                false => record,
+            };
+            let apart = self.apart.entry(id).or_default();
+            let at = apart.partition_point(|r| r.stays_before(&other));
+            apart.insert(at, other);
         }
         merged
     }
@@ -144,9 +150,10 @@ impl Diary {
     /// Each harp as it was known last, by name.
     pub fn harps(&self) -> Vec<HarpKept> {
         let mut harps = BTreeMap::new();
-        let records = self.in_order().into_iter();
-        for record in records.filter(|r| r.kind() == "harp") {
-            if let Some(Entry::Harp(kept)) = record.entry() {
+        let records = self.in_order();
+        let truths = Truths::of(records.iter().copied());
+        for record in records.into_iter().filter(|r| r.kind() == "harp") {
+            if let Some(Entry::Harp(kept)) = truths.entry(record) {
                 harps.insert(kept.harp.clone(), kept);
             }
         }

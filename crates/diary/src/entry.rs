@@ -1,17 +1,21 @@
 //! What a record says, in the words of the other rooms.
 
-use serde::Serialize;
 use serde::de::DeserializeOwned;
-use serde_json::Value;
+use serde::{Deserialize, Serialize};
 
 use tuning::round::Event;
 
 use crate::begun::BegunBody;
+use crate::correction::{self, CorrectionBody};
 use crate::events::EventsBody;
 use crate::harp_kept::HarpBody;
 use crate::over::OverBody;
 use crate::plan_kept::PlanBody;
-use crate::{HarpKept, MOST_EVENTS, PlanKept, RecordId, RoundBegun, RoundEvents, RoundOver};
+use crate::{
+    Air, Correction, Fault, HarpKept, MOST_EVENTS, Met, Note, PlanKept, ProgrammeKept, ReadingKept,
+    RecordId, ReferenceTaken, Regulation, RoundBegun, RoundEvents, RoundOver, StringBroken,
+    StringFitted, StringRemoved,
+};
 
 /// What a record says, of the kinds that are known here.
 #[derive(Clone, Debug, PartialEq)]
@@ -26,6 +30,30 @@ pub enum Entry {
     RoundOver(RoundOver),
     /// `plan`: a plan of a piece.
     Plan(PlanKept),
+    /// `programme`: an evening's pieces.
+    Programme(ProgrammeKept),
+    /// `reading`: one pluck outside a round.
+    Reading(Box<ReadingKept>),
+    /// `reference`: a reference pitch was taken.
+    Reference(ReferenceTaken),
+    /// `air`: temperature and humidity.
+    Air(Air),
+    /// `string_fitted`: a string was put on.
+    StringFitted(StringFitted),
+    /// `string_broken`: a string broke.
+    StringBroken(StringBroken),
+    /// `string_removed`: a string was taken off.
+    StringRemoved(StringRemoved),
+    /// `regulation`: the mechanism was checked.
+    Regulation(Regulation),
+    /// `fault`: a disc, a lever or a pedal does not do its work, or is mended.
+    Fault(Fault),
+    /// `correction`: another record was wrong.
+    Correction(Correction),
+    /// `note`: something to remember.
+    Note(Note),
+    /// `met`: the clock of another device was seen.
+    Met(Met),
 }
 
 /// The version of every kind so far.
@@ -47,6 +75,12 @@ impl Entry {
         parts.map(entry).collect()
     }
 
+    /// Whether records of a kind and version are read here.
+    pub(crate) fn knows(kind: &str, v: u64) -> bool {
+        // nothing is no body, but of a kind that is known it is at least a bad one
+        Entry::read(kind, v, "").is_some()
+    }
+
     /// The kind, as records name it.
     pub fn kind(&self) -> &'static str {
         match self {
@@ -55,6 +89,18 @@ impl Entry {
             Entry::RoundEvents(_) => "round_events",
             Entry::RoundOver(_) => "round_over",
             Entry::Plan(_) => "plan",
+            Entry::Programme(_) => "programme",
+            Entry::Reading(_) => "reading",
+            Entry::Reference(_) => "reference",
+            Entry::Air(_) => "air",
+            Entry::StringFitted(_) => "string_fitted",
+            Entry::StringBroken(_) => "string_broken",
+            Entry::StringRemoved(_) => "string_removed",
+            Entry::Regulation(_) => "regulation",
+            Entry::Fault(_) => "fault",
+            Entry::Correction(_) => correction::KIND,
+            Entry::Note(_) => "note",
+            Entry::Met(_) => "met",
         }
     }
 
@@ -74,27 +120,59 @@ impl Entry {
             Entry::RoundEvents(events) => text(EventsBody::from(events)),
             Entry::RoundOver(over) => text(OverBody::from(over)),
             Entry::Plan(kept) => text(PlanBody::from(kept)),
+            Entry::Programme(programme) => text(programme),
+            Entry::Reading(reading) => text(reading),
+            Entry::Reference(reference) => text(reference),
+            Entry::Air(air) => text(air),
+            Entry::StringFitted(fitted) => text(fitted),
+            Entry::StringBroken(broken) => text(broken),
+            Entry::StringRemoved(removed) => text(removed),
+            Entry::Regulation(regulation) => text(regulation),
+            Entry::Fault(fault) => text(fault),
+            Entry::Correction(correction) => correction.body(),
+            Entry::Note(note) => text(note),
+            Entry::Met(met) => text(met),
         }
     }
 
-    /// Reads a body; `None` for a kind or version that is not known here, the reason in words where it is and the body
-    /// is none of that kind.
-    pub(crate) fn read(kind: &str, v: u64, body: Value) -> Option<Result<Entry, String>> {
-        fn of<B: DeserializeOwned>(body: Value) -> Result<B, String> {
-            serde_json::from_value(body).map_err(|error| error.to_string())
-        }
-        match (kind, v) {
-            ("harp", 1) => Some(of::<HarpBody>(body).map(|b| Entry::Harp(b.into()))),
-            ("round", 1) => {
-                let begun = of::<BegunBody>(body).and_then(RoundBegun::try_from);
-                Some(begun.map(Entry::Round))
-            }
-            ("round_events", 1) => {
-                Some(of::<EventsBody>(body).map(|b| Entry::RoundEvents(b.into())))
-            }
-            ("round_over", 1) => Some(of::<OverBody>(body).map(|b| Entry::RoundOver(b.into()))),
-            ("plan", 1) => Some(of::<PlanBody>(body).map(|b| Entry::Plan(b.into()))),
-            _ => None,
-        }
+    /// Reads the body that stands in a line under `body`; `None` for a kind or version that is not known here, the reason in
+    /// words where it is and the body is none of that kind.
+    pub(crate) fn read(kind: &str, v: u64, line: &str) -> Option<Result<Entry, String>> {
+        let entry = match (kind, v) {
+            ("harp", 1) => of::<HarpBody>(line).map(|b| Entry::Harp(b.into())),
+            ("round", 1) => of::<BegunBody>(line)
+                .and_then(RoundBegun::try_from)
+                .map(Entry::Round),
+            ("round_events", 1) => of::<EventsBody>(line).map(|b| Entry::RoundEvents(b.into())),
+            ("round_over", 1) => of::<OverBody>(line).map(|b| Entry::RoundOver(b.into())),
+            ("plan", 1) => of::<PlanBody>(line).map(|b| Entry::Plan(b.into())),
+            ("programme", 1) => of(line).map(Entry::Programme),
+            ("reading", 1) => of(line).map(|r| Entry::Reading(Box::new(r))),
+            ("reference", 1) => of(line).map(Entry::Reference),
+            ("air", 1) => of(line).map(Entry::Air),
+            ("string_fitted", 1) => of(line).map(Entry::StringFitted),
+            ("string_broken", 1) => of(line).map(Entry::StringBroken),
+            ("string_removed", 1) => of(line).map(Entry::StringRemoved),
+            ("regulation", 1) => of(line).map(Entry::Regulation),
+            ("fault", 1) => of(line).map(Entry::Fault),
+            (correction::KIND, 1) => of::<CorrectionBody>(line)
+                .and_then(Correction::try_from)
+                .map(Entry::Correction),
+            ("note", 1) => of(line).map(Entry::Note),
+            ("met", 1) => of(line).map(Entry::Met),
+            _ => return None,
+        };
+        Some(entry)
     }
+}
+
+/// A line of which only the body is wanted.
+#[derive(Deserialize)]
+struct Line<B> {
+    body: B,
+}
+
+fn of<B: DeserializeOwned>(line: &str) -> Result<B, String> {
+    let line: Line<B> = serde_json::from_str(line).map_err(|error| error.to_string())?;
+    Ok(line.body)
 }

@@ -60,6 +60,37 @@ impl Visitor<'_> for Reader {
     }
 }
 
+/// For fields that are numbers: `#[serde(with = "as_figure")]`.
+pub(crate) mod as_figure {
+    use super::*;
+
+    pub(crate) fn serialize<S: Serializer>(value: &f64, serializer: S) -> Result<S::Ok, S::Error> {
+        Figure(*value).serialize(serializer)
+    }
+
+    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(deserializer: D) -> Result<f64, D::Error> {
+        Ok(Figure::deserialize(deserializer)?.0)
+    }
+}
+
+/// The same where there may be none.
+pub(crate) mod maybe_figure {
+    use super::*;
+
+    pub(crate) fn serialize<S: Serializer>(
+        value: &Option<f64>,
+        serializer: S,
+    ) -> Result<S::Ok, S::Error> {
+        value.map(Figure).serialize(serializer)
+    }
+
+    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(
+        deserializer: D,
+    ) -> Result<Option<f64>, D::Error> {
+        Ok(Option::<Figure>::deserialize(deserializer)?.map(|figure| figure.0))
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -28,24 +28,31 @@ impl Diary {
     /// Takes in a file as [`Diary::export`] writes it. Empty lines, a byte order mark and ends of lines as Windows writes
     /// them are fine; read twice it is read once.
     pub fn import(&mut self, file: &[u8]) -> Imported {
-        let mut imported = Imported::default();
-        let file = file.strip_prefix(BYTE_ORDER_MARK).unwrap_or(file);
-        let mut records = Vec::new();
-        for (line, number) in file.split(|byte| *byte == b'\n').zip(1..) {
-            if line.trim_ascii().is_empty() {
-                continue;
-            }
-            match read(line) {
-                Ok(record) => records.push(record),
-                Err(error) => imported.troubles.push(LineTrouble {
-                    line: number,
-                    error,
-                }),
-            }
+        let (records, troubles) = records_of(file);
+        Imported {
+            merged: self.merge(records),
+            troubles,
         }
-        imported.merged = self.merge(records);
-        imported
     }
+}
+
+/// The records of a file, and its lines that are none; for who keeps a diary elsewhere.
+pub fn records_of(file: &[u8]) -> (Vec<Record>, Vec<LineTrouble>) {
+    let file = file.strip_prefix(BYTE_ORDER_MARK).unwrap_or(file);
+    let (mut records, mut troubles) = (Vec::new(), Vec::new());
+    for (line, number) in file.split(|byte| *byte == b'\n').zip(1..) {
+        if line.trim_ascii().is_empty() {
+            continue;
+        }
+        match read(line) {
+            Ok(record) => records.push(record),
+            Err(error) => troubles.push(LineTrouble {
+                line: number,
+                error,
+            }),
+        }
+    }
+    (records, troubles)
 }
 
 fn read(line: &[u8]) -> Result<Record, ReadError> {

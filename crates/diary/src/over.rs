@@ -59,7 +59,8 @@ impl RoundOver {
 }
 
 impl StringOver {
-    fn of(summed: &Summed) -> Self {
+    /// Of its part of a round's summary.
+    pub(crate) fn of(summed: &Summed) -> Self {
         let &Summed {
             string,
             before,

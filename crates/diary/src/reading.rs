@@ -7,11 +7,16 @@ use tuning::{Direction, Partial, Reading, Reason, Refused, Warning, WarningKind}
 
 use crate::figure::Figure;
 use crate::text::{Text, texts, values};
-use crate::twin::twin;
+use crate::twin::{twin, with_twin};
 
 twin! {
     /// Where a string stands against its letter.
     Side is Alteration { Flat = "flat", Natural = "natural", Sharp = "sharp" }
+}
+
+with_twin! {
+    /// For fields of other records.
+    side: Side as Alteration
 }
 
 twin! {

@@ -1,10 +1,11 @@
 //! One record: a line of JSON, kept as it came.
 
+mod about;
+
 use serde::Deserialize;
-use serde_json::Value;
 use serde_json::error::Category;
 
-use crate::record_id::IdBody;
+use crate::record::about::AboutBody;
 use crate::writer::line;
 use crate::{At, Device, Entry, ReadError, RecordId, strict};
 
@@ -22,6 +23,8 @@ pub struct Record {
     at: At,
     kind: String,
     v: u64,
+    /// the round that it is about, for a record that is part of one
+    round: Option<RecordId>,
     line: String,
 }
 
@@ -33,18 +36,7 @@ struct Envelope {
     at: String,
     kind: String,
     v: u64,
-    body: Value,
-}
-
-/// The round that a record is about, without the rest of it.
-#[derive(Deserialize)]
-struct About {
     body: AboutBody,
-}
-
-#[derive(Deserialize)]
-struct AboutBody {
-    round: IdBody,
 }
 
 impl Record {
@@ -66,7 +58,30 @@ impl Record {
         if line.contains(['\n', '\r']) {
             return Err(ReadError::NotOneLine);
         }
-        let envelope = envelope(line)?;
+        strict::read(line).map_err(|error| match error.classify() {
+            Category::Eof => ReadError::CutOff,
+            _ => ReadError::Json {
+                message: error.to_string(),
+            },
+        })?;
+        let record = Record::parse_again(line)?;
+        if let Some(Err(message)) = Entry::read(&record.kind, record.v, line) {
+            let (kind, v) = (record.kind, record.v);
+            return Err(ReadError::Body { kind, v, message });
+        }
+        Ok(record)
+    }
+
+    /// Reads a line that [`Record::parse`] took before, as whoever keeps records does: a name that stands twice is not looked
+    /// for again, and the body is not read through.
+    ///
+    /// # Errors
+    /// What is wrong with the envelope.
+    pub fn parse_again(line: &str) -> Result<Record, ReadError> {
+        let envelope: Envelope =
+            serde_json::from_str(line).map_err(|error| ReadError::Envelope {
+                message: error.to_string(),
+            })?;
         let device: Device = envelope.device.parse()?;
         if envelope.seq > crate::HIGHEST_SEQ {
             return Err(ReadError::Seq { seq: envelope.seq });
@@ -78,17 +93,21 @@ impl Record {
             let kind = kind.chars().take(40).collect();
             return Err(ReadError::Kind { kind, v });
         }
-        if let Some(Err(message)) = Entry::read(&kind, v, envelope.body) {
-            return Err(ReadError::Body { kind, v, message });
-        }
+        let id = RecordId {
+            device,
+            seq: envelope.seq,
+        };
+        let round = match (kind.as_str(), v) {
+            ("round", 1) => Some(id.clone()),
+            ("round_events" | "round_over", 1) => envelope.body.round,
+            _ => None,
+        };
         Ok(Record {
-            id: RecordId {
-                device,
-                seq: envelope.seq,
-            },
+            id,
             at,
             kind,
             v,
+            round,
             line: line.to_owned(),
         })
     }
@@ -125,8 +144,12 @@ impl Record {
 
     /// What it says; `None` for a kind or version that is not known here.
     pub fn entry(&self) -> Option<Entry> {
-        let envelope = envelope(&self.line).ok()?;
-        Entry::read(&self.kind, self.v, envelope.body)?.ok()
+        Entry::read(&self.kind, self.v, &self.line)?.ok()
+    }
+
+    /// Whether its kind or version is not known here.
+    pub fn is_unknown(&self) -> bool {
+        !Entry::knows(&self.kind, self.v)
     }
 
     /// Whether two lines say the same: blanks and the order of names do not matter.
@@ -135,27 +158,16 @@ impl Record {
         self.line == other.line || read(self).is_some_and(|own| Some(own) == read(other))
     }
 
-    /// The round that it is about, for a record that is part of one.
-    pub(crate) fn round(&self) -> Option<RecordId> {
-        match (self.kind.as_str(), self.v) {
-            ("round", 1) => Some(self.id.clone()),
-            ("round_events" | "round_over", 1) => {
-                let about: About = serde_json::from_str(&self.line).ok()?;
-                Some(about.body.round.into())
-            }
-            _ => None,
-        }
+    /// Which of two records that say different things in one place stays: the earlier; of the same moment, so that all
+    /// devices choose alike, the one whose text comes first, blanks and the order of names left aside.
+    pub fn stays_before(&self, other: &Record) -> bool {
+        let text = |record: &Record| strict::read(&record.line).ok().map(|v| v.to_string());
+        let by_text = || text(self).cmp(&text(other));
+        self.at.cmp(&other.at).then_with(by_text).is_lt()
     }
-}
 
-fn envelope(line: &str) -> Result<Envelope, ReadError> {
-    let value = strict::read(line).map_err(|error| match error.classify() {
-        Category::Eof => ReadError::CutOff,
-        _ => ReadError::Json {
-            message: error.to_string(),
-        },
-    })?;
-    serde_json::from_value(value).map_err(|error| ReadError::Envelope {
-        message: error.to_string(),
-    })
+    /// The round that it is about, for a record that is part of one.
+    pub fn round(&self) -> Option<&RecordId> {
+        self.round.as_ref()
+    }
 }

@@ -110,6 +110,26 @@ impl From<IdBody> for RecordId {
     }
 }
 
+/// For fields that may name a record: `#[serde(with = "maybe_id")]`.
+pub(crate) mod maybe_id {
+    use serde::{Deserializer, Serializer};
+
+    use super::*;
+
+    pub(crate) fn serialize<S: Serializer>(
+        id: &Option<RecordId>,
+        serializer: S,
+    ) -> Result<S::Ok, S::Error> {
+        id.as_ref().map(IdBody::from).serialize(serializer)
+    }
+
+    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(
+        deserializer: D,
+    ) -> Result<Option<RecordId>, D::Error> {
+        Ok(Option::<IdBody>::deserialize(deserializer)?.map(RecordId::from))
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

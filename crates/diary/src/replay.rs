@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use tuning::Heard;
 use tuning::round::{Event, Plan, Round};
 
+use crate::truths::Truths;
 use crate::{
     At, Device, Diary, Entry, PlanError, Record, RecordId, RoundBegun, RoundEvents, RoundOver,
 };
@@ -64,11 +65,26 @@ pub enum RoundError {
 impl Diary {
     /// The round that a record began.
     pub fn round(&self, id: &RecordId) -> Result<KeptRound, RoundError> {
+        let records = self.in_order();
+        let truths = Truths::of(records.iter().copied());
         let none = || RoundError::NoSuchRound { id: id.clone() };
         let record = self.record(id).ok_or_else(none)?;
-        let Some(Entry::Round(begun)) = record.entry() else {
+        let Some(Entry::Round(begun)) = truths.entry(record) else {
             return Err(none());
         };
+        KeptRound::of(record, begun, &records, &truths)
+    }
+}
+
+impl KeptRound {
+    /// The round that a record began, as it is known to have begun, out of all records in order.
+    pub(crate) fn of(
+        record: &Record,
+        begun: RoundBegun,
+        records: &[&Record],
+        truths: &Truths,
+    ) -> Result<KeptRound, RoundError> {
+        let id = record.id();
         let plan = begun.plan().map_err(|error| RoundError::Plan {
             id: id.clone(),
             error: Box::new(error),
@@ -83,11 +99,10 @@ impl Diary {
             has_hole: false,
             branches: Vec::new(),
         };
-        let records = self.in_order();
-        let own = |r: &&&Record| r.kind() != "round" && r.round().as_ref() == Some(id);
+        let own = |r: &&&Record| r.kind() != "round" && r.round() == Some(id);
         let mut parts: Vec<(&Record, RoundEvents)> = Vec::new();
         for record in records.iter().filter(own) {
-            match record.entry() {
+            match truths.entry(record) {
                 Some(Entry::RoundEvents(part)) => parts.push((record, part)),
                 Some(Entry::RoundOver(over)) => round.over = Some(over),
                 _ => {}
@@ -96,9 +111,7 @@ impl Diary {
         round.join(parts);
         Ok(round)
     }
-}
 
-impl KeptRound {
     /// The round as it stood when its last event had happened.
     pub fn replayed(&self) -> Round {
         let mut round = Round::new(self.plan.clone());

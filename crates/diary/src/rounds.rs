@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use tuning::round::State;
 
+use crate::truths::Truths;
 use crate::{At, Diary, Entry, KeptRound, Record, RecordId, RoundBegun, RoundError, RoundOver};
 
 /// One round of the list.
@@ -69,8 +70,9 @@ impl Diary {
         let mut rounds: BTreeMap<RecordId, usize> = BTreeMap::new();
         let mut found: Vec<Found<'_>> = Vec::new();
         let records = self.in_order();
-        for record in &records {
-            if let ("round", Some(Entry::Round(begun))) = (record.kind(), record.entry()) {
+        let truths = Truths::of(records.iter().copied());
+        for record in records.iter().filter(|r| r.kind() == "round") {
+            if let Some(Entry::Round(begun)) = truths.entry(record) {
                 rounds.insert(record.id().clone(), found.len());
                 found.push(Found {
                     record,
@@ -82,12 +84,12 @@ impl Diary {
         }
         // what is written of a round may have an earlier time than its beginning, if another device wrote it
         for record in records.iter().filter(|r| r.kind() != "round") {
-            let round = record.round().and_then(|id| rounds.get(&id));
+            let round = record.round().and_then(|id| rounds.get(id));
             let Some(one) = round.and_then(|at| found.get_mut(*at)) else {
                 continue;
             };
             one.is_over = record.kind() == "round_over";
-            if let (true, Some(Entry::RoundOver(over))) = (one.is_over, record.entry()) {
+            if let (true, Some(Entry::RoundOver(over))) = (one.is_over, truths.entry(record)) {
                 one.over = Some(over);
             }
         }

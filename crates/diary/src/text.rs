@@ -40,3 +40,45 @@ pub(crate) fn texts<T: Copy>(values: &[T]) -> Vec<Text<T>> {
 pub(crate) fn values<T>(texts: Vec<Text<T>>) -> Vec<T> {
     texts.into_iter().map(|text| text.0).collect()
 }
+
+/// For fields that are their own text: `#[serde(with = "as_text")]`.
+pub(crate) mod as_text {
+    use super::*;
+
+    pub(crate) fn serialize<T, S>(value: &T, serializer: S) -> Result<S::Ok, S::Error>
+    where
+        T: Display + FromStr + PartialEq + Clone,
+        S: Serializer,
+    {
+        Text(value.clone()).serialize(serializer)
+    }
+
+    pub(crate) fn deserialize<'de, T, D>(deserializer: D) -> Result<T, D::Error>
+    where
+        T: FromStr<Err: Display>,
+        D: Deserializer<'de>,
+    {
+        Ok(Text::deserialize(deserializer)?.0)
+    }
+}
+
+/// The same where there may be none.
+pub(crate) mod maybe_text {
+    use super::*;
+
+    pub(crate) fn serialize<T, S>(value: &Option<T>, serializer: S) -> Result<S::Ok, S::Error>
+    where
+        T: Display + FromStr + PartialEq + Clone,
+        S: Serializer,
+    {
+        value.clone().map(Text).serialize(serializer)
+    }
+
+    pub(crate) fn deserialize<'de, T, D>(deserializer: D) -> Result<Option<T>, D::Error>
+    where
+        T: FromStr<Err: Display>,
+        D: Deserializer<'de>,
+    {
+        Ok(Option::<Text<T>>::deserialize(deserializer)?.map(|text| text.0))
+    }
+}

@@ -25,4 +25,29 @@ macro_rules! twin {
     };
 }
 
-pub(crate) use twin;
+/// Makes a module by which a field is written and read as its twin: `#[serde(with = "side")]`.
+macro_rules! with_twin {
+    ($(#[$about:meta])* $name:ident: $own:ty as $theirs:ty) => {
+        $(#[$about])*
+        pub(crate) mod $name {
+            use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+            use super::*;
+
+            pub(crate) fn serialize<S: Serializer>(
+                value: &$theirs,
+                serializer: S,
+            ) -> Result<S::Ok, S::Error> {
+                <$own>::from(*value).serialize(serializer)
+            }
+
+            pub(crate) fn deserialize<'de, D: Deserializer<'de>>(
+                deserializer: D,
+            ) -> Result<$theirs, D::Error> {
+                Ok(<$own>::deserialize(deserializer)?.into())
+            }
+        }
+    };
+}
+
+pub(crate) use {twin, with_twin};

@@ -11,9 +11,12 @@
 
 mod a_player;
 mod any_events;
+mod clocks;
 mod first_version;
 mod heard;
 mod importing;
+mod kinds;
+mod knowing;
 mod merging;
 mod rounds;
 mod samples;
