@@ -45,7 +45,15 @@ export class Evening {
   constructor(page: Page) {
     this.#page = page;
     void this.#restore();
-    // as long as the page
+  }
+
+  #around = (): Circumstances => ({
+    harp: $state.snapshot(this.#page.choices.harp),
+    shown: this.#page.shown,
+  });
+
+  /** Reads what is typed, keeps it and reckons the evening, as long as the page. Begun outside of any other effect. */
+  #watch(): void {
     $effect.root(() => {
       $effect(() => {
         for (const piece of this.#papers()) void piece.readBy(this.#reader, this.#around);
@@ -55,11 +63,6 @@ export class Evening {
     });
   }
 
-  #around = (): Circumstances => ({
-    harp: $state.snapshot(this.#page.choices.harp),
-    shown: this.#page.shown,
-  });
-
   #papers(): OnPaper[] {
     return this.pieces.filter((piece) => piece instanceof OnPaper);
   }
@@ -67,6 +70,7 @@ export class Evening {
   async #restore(): Promise<void> {
     const scores = await keptScores().catch(() => []);
     const papers = await keptPapers().catch(() => []);
+    this.#watch();
     const all = [...scores, ...papers].sort((one, other) => one.place - other.place);
     for (const kept of all) {
       if ("typed" in kept) this.#put(new OnPaper(() => this.unnamed, kept.typed, kept.key));

@@ -43,7 +43,7 @@ export async function onPaper(
   await shorthand(page).fill(`${MEADOW}15 A\n16 Q\n17 F# G#\n9 [B] E\nmovement II\n7D = Db\nexposed 9A\n3 F+A\n`);
   await page.locator("#remarks li").first().waitFor();
   await at("paper-remarks");
-  await shorthand(page).fill(`${MEADOW}movement II\n7D = Db\n3 F+G# | C\n`);
+  await shorthand(page).fill(`${MEADOW}movement II\n7D = Db\n3 F#+G# | C\n`);
   await page.getByText(words.paper.allRead).waitFor();
   await page.getByText(words.paper.how, { exact: true }).click();
   await press(page, words.nextMark);

@@ -67,7 +67,7 @@ mod tests {
     #[test]
     fn every_finding_of_a_line_knows_it() {
         let text =
-            "# ours\nopening Bb\n7C = C#\n12 F#\n13 Q\n14 F# G#\nmovement II\nexposed 9A\n3 F#";
+            "# ours\nopening Bb\n7C = C#\n12 F#\n13 Q\n14 F# G#\nmovement II\nexposed 7C\n3 F#";
         let read = PaperPart::read(text);
         let found = read.part.check(&harp::Harp::named("pedal46").unwrap());
         let told: Vec<(Option<usize>, String)> = found
