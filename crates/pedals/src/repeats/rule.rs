@@ -96,3 +96,44 @@ impl Branch {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn rule((first, written): (usize, usize), how: How) -> Rule {
+        Rule {
+            first,
+            written,
+            letter: 0,
+            how,
+        }
+    }
+
+    #[test]
+    fn a_stretch_pays_for_one_mark_if_no_place_in_it_does() {
+        let stretch = rule((3, 6), How::Paid);
+        assert_eq!(marks_paid(&[stretch]), 1);
+        let places = [4, 5].map(|at| rule((at, at), How::Paid));
+        assert_eq!(marks_paid(&[stretch, places[0]]), 1);
+        assert_eq!(marks_paid(&[stretch, places[0], places[1]]), 2);
+        let outside = rule((7, 7), How::Paid);
+        assert_eq!(marks_paid(&[stretch, outside]), 2);
+        assert_eq!(marks_paid(&[rule((3, 6), How::Unmoved)]), 0);
+    }
+
+    #[test]
+    fn one_mark_in_a_stretch_that_is_paid_for_is_settled_and_two_are_not() {
+        let mark = |written| OnlyThen {
+            written,
+            letter: 0,
+            to: 1,
+        };
+        let paid = [rule((3, 6), How::Paid)];
+        let one = BTreeSet::from([mark(4), mark(8)]);
+        assert!(mark(4).is_settled(&paid, &one) && !mark(8).is_settled(&paid, &one));
+        let two = BTreeSet::from([mark(4), mark(5)]);
+        assert!(!mark(4).is_settled(&paid, &two));
+        assert!(mark(4).is_settled(&[paid[0], rule((4, 4), How::Paid)], &two));
+    }
+}
