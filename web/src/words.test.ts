@@ -1,5 +1,6 @@
-import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
+import doubt from "../../crates/wasm/src/programme/doubt.rs?raw";
+import remark from "../../crates/wasm/src/programme/remark.rs?raw";
 import { browsers, wordsOf, type Language } from "./words";
 import { programmeWords } from "./words/programme";
 
@@ -51,15 +52,11 @@ test("the browser's first language that is spoken is taken", () => {
 
 test("every code that Rust may give has its words", async () => {
   const { doubts, paper } = await programmeWords("en");
-  const codes = (file: string) => {
-    const text = readFileSync(new URL(`../../crates/wasm/src/programme/${file}.rs`, import.meta.url), "utf8");
-    return [...text.matchAll(/\(\s*"([a-z_]+)"\s*,/g)].map((found) => found[1] ?? "").sort();
-  };
-  for (const [file, said] of [
-    ["doubt", doubts.said],
-    ["remark", paper.remarks],
+  for (const [rust, said] of [
+    [doubt, doubts.said],
+    [remark, paper.remarks],
   ] as const) {
-    const given = codes(file);
+    const given = [...rust.matchAll(/\(\s*"([a-z_]+)"\s*,/g)].map((found) => found[1] ?? "").sort();
     expect(given.length).toBeGreaterThan(20);
     expect(given).toEqual(Object.keys(said).sort());
   }

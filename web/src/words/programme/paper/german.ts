@@ -29,7 +29,7 @@ export const german: PaperWords = {
   remarks: {
     no_place: (a) =>
       `„${a}“ ist keine Stelle: beginne mit einem Takt, 12 oder 12:3, oder einem Studierbuchstaben in Klammern, [A]`,
-    no_h: (a) => `„${a}“ ist kein Pedal: hier heißt H B, und B heißt Bb`,
+    no_h: (a) => `„${a}“ ist kein Pedal: für H schreibe B, für B schreibe Bb`,
     no_letter: (a) => `„${a}“ ist kein Pedal: schreibe eines von D C B E F G A, dann #, b oder nichts`,
     other_foot: (a) =>
       `${a} liegt nicht bei diesem Fuß: die Buchstaben des rechten (E F G A) stehen vor |, die des linken (D C B) dahinter`,
