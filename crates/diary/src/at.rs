@@ -51,6 +51,13 @@ impl At {
         &self.text
     }
 
+    /// The beginning of 1970.
+    pub(crate) fn first() -> At {
+        At {
+            text: "1970-01-01T00:00:00Z".to_owned(),
+        }
+    }
+
     /// Year, month, day, hour, minute, second; and nanoseconds.
     pub(crate) fn fields(&self) -> ([u32; 6], u32) {
         let (seconds, parts) = self.key();

@@ -29,6 +29,16 @@ impl Moment {
         Moment((days * DAY_S + of_day) * NS + i128::from(ns))
     }
 
+    /// So many seconds after 1970 began, as a system's clock gives them; 1970 itself where that is no number.
+    pub fn of_unix_s(seconds: f64) -> Moment {
+        Moment(0).plus_s(seconds)
+    }
+
+    /// As a record has it, to the second; of years that a record cannot write, the beginning of 1970.
+    pub fn at(self) -> At {
+        self.to_string().parse().unwrap_or_else(|_| At::first())
+    }
+
     /// Seconds since 1970 began.
     pub fn unix_s(self) -> f64 {
         self.0 as f64 / NS as f64
@@ -93,6 +103,7 @@ mod tests {
         let moment = Moment::of(&text.parse().unwrap());
         assert_eq!(moment.unix_s(), unix_s, "{text}");
         assert_eq!(moment.to_string(), text);
+        assert_eq!(Moment::of_unix_s(unix_s).at().as_str(), text);
     }
 
     // seconds by `date -u -d … +%s` of GNU coreutils 9.1

@@ -7,6 +7,7 @@ use clap::{Args, Parser, Subcommand};
 use harp::{OpenTuning, Position, Setting, StringName};
 use pitch::{ReferencePitch, SpelledPitch};
 
+pub use crate::diary::arguments::DiaryArguments;
 pub use crate::plan::arguments::PlanArguments;
 pub use crate::programme::arguments::ProgrammeArguments;
 pub use crate::regulation::arguments::RegulationArguments;
@@ -49,6 +50,8 @@ pub enum Command {
     /// Prepare an evening: what is set and turned before each piece, which strings matter, a page for the stage
     #[command(after_help = EXIT_CODES)]
     Programme(Box<ProgrammeArguments>),
+    /// The diary in its file: take in, give out, show, look through, back up, restore
+    Diary(DiaryArguments),
     /// Check the regulation: what each disc or lever makes of its string, and whose the fault is
     #[command(after_help = EXIT_CODES)]
     Regulation(Box<RegulationArguments>),

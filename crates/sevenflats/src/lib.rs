@@ -13,6 +13,7 @@ use std::io::{Read, Write};
 
 pub mod arguments;
 pub mod demo;
+pub mod diary;
 pub mod entry;
 #[cfg(test)]
 mod example;
@@ -50,6 +51,7 @@ pub fn run(
         Command::Strings(arguments) => strings::strings(arguments, out).map(|()| Vec::new()),
         Command::Plan(arguments) => plan::plan(arguments, out).map(|()| Vec::new()),
         Command::Programme(arguments) => programme::programme(arguments, out),
+        Command::Diary(arguments) => diary::diary(arguments, input, out),
         Command::Regulation(arguments) => regulation::regulation(arguments, input, out, err),
         Command::Serve(arguments) => serve::serve(arguments, out, err).map(|()| Vec::new()),
     };

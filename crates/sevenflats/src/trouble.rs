@@ -237,6 +237,50 @@ pub enum Trouble {
         /// The beat.
         beat: String,
     },
+    /// The diary's file.
+    #[error("{0}")]
+    Diary(store::StoreError),
+    /// No folder for the diary is known.
+    #[error(
+        "this system names no folder for the data of programs: say where the diary lies with --diary"
+    )]
+    NoHome,
+    /// A file of records that cannot be read.
+    #[error("{}: this cannot be read: {reason}; check its name and that you may read it", path.display())]
+    ImportFile {
+        /// Where.
+        path: PathBuf,
+        /// What the system says.
+        reason: std::io::Error,
+    },
+    /// A line that is no record.
+    #[error("{name}, {trouble}")]
+    ImportLine {
+        /// The file.
+        name: String,
+        /// Which line, and why.
+        trouble: ::diary::LineTrouble,
+    },
+    /// A file of records that cannot be written.
+    #[error("{}: {}", path.display(), of_export(reason))]
+    Export {
+        /// Where.
+        path: PathBuf,
+        /// What the system says.
+        reason: std::io::Error,
+    },
+    /// A harp that the diary does not know.
+    #[error("--harp {name}: the diary knows no harp of this name; 'diary show' lists them")]
+    NoHarpInDiary {
+        /// What was given.
+        name: String,
+    },
+    /// Something is missing or damaged, as was said.
+    #[error("{}: not all is as it should be: see above", path.display())]
+    NotWhole {
+        /// The diary.
+        path: PathBuf,
+    },
     /// The command was built without the page.
     #[error(
         "there is no page inside this command: `cargo xtask page` makes it, and the next `cargo build` puts it inside"
@@ -279,6 +323,7 @@ impl Trouble {
             | Trouble::Missing { .. }
             | Trouble::NoHarpHas { .. }
             | Trouble::NoSuchPlace { .. }
+            | Trouble::NoHarpInDiary { .. }
             | Trouble::Held {
                 reason: signal::HeldError::Pitch { .. },
                 ..
@@ -296,6 +341,20 @@ fn of_held(reason: &signal::HeldError) -> String {
             "the note after --take-a would be about {about_hz:.0} Hz, which is not followed at this sampling rate, or at none: name one between 20 and 5,000 Hz"
         ),
         other => other.to_string(),
+    }
+}
+
+fn of_export(reason: &std::io::Error) -> String {
+    use std::io::ErrorKind as Kind;
+    match reason.kind() {
+        Kind::AlreadyExists => {
+            "there is a file of this name already, and it is not overwritten; name another"
+                .to_owned()
+        }
+        Kind::StorageFull | Kind::QuotaExceeded | Kind::FileTooLarge => format!(
+            "the disk is full ({reason}); nothing was left of this file: make room, and do it again"
+        ),
+        _ => format!("this cannot be written: {reason}"),
     }
 }
 

@@ -13,6 +13,7 @@ mod bad_input;
 #[path = "../support/command.rs"]
 mod command;
 mod demo;
+mod diary;
 mod hear;
 #[path = "../support/recorded.rs"]
 mod recorded;
