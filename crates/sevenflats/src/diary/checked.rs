@@ -109,6 +109,10 @@ fn told(looked: &Looked, out: &mut dyn Write) -> std::io::Result<()> {
     }
     match diary.not_understood.len() {
         0 => {}
+        1 => writeln!(
+            out,
+            "1 record is of a newer version of this program: kept, passed on, not shown."
+        )?,
         count => writeln!(
             out,
             "{count} records are of a newer version of this program: kept, passed on, not shown."

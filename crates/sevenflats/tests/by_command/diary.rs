@@ -116,7 +116,7 @@ fn people_see_a_line_for_each_string() {
 #[test]
 fn a_cut_and_edited_export_gives_what_is_whole_and_names_the_rest() {
     let folder = tempdir().unwrap();
-    let mut file = WEEKS.replace(r#""seq":2,"#, r#""seq":-2,"#);
+    let mut file = WEEKS.replace(r#""phone","seq":2,"#, r#""phone","seq":-2,"#);
     file.truncate(file.trim_end().len() - 7);
     let run = diary(folder.path(), &["import", "-", "--json"], &file);
     assert_eq!(run.code, Some(1));
@@ -154,8 +154,8 @@ fn two_bodies_newer_records_and_a_wrong_clock_are_named() {
     done(folder.path(), &["import", "-", "--json"], WEEKS);
     let others = [
         r#"{"device":"desk","seq":1,"at":"2026-11-01T08:00:00Z","kind":"note","v":1,"body":{"harp":null,"string":null,"text":"earlier"}}"#,
-        r#"{"device":"desk","seq":2,"at":"2926-11-20T08:00:00Z","kind":"note","v":7,"body":"newer"}"#,
-        r#"{"device":"desk","seq":3,"at":"2926-11-19T08:00:00Z","kind":"note","v":1,"body":{"harp":null,"string":null,"text":"a day before"}}"#,
+        r#"{"device":"desk","seq":4,"at":"2926-11-20T08:00:00Z","kind":"note","v":7,"body":"newer"}"#,
+        r#"{"device":"desk","seq":5,"at":"2926-11-19T08:00:00Z","kind":"note","v":1,"body":{"harp":null,"string":null,"text":"a day before"}}"#,
     ];
     let taken = done(
         folder.path(),
@@ -167,9 +167,9 @@ fn two_bodies_newer_records_and_a_wrong_clock_are_named() {
     assert_eq!(check.code, Some(1));
     for words in [
         "desk 1: two records claim this place",
-        "desk 3: by its clock this was written 24 hours before",
+        "desk 5: by its clock this was written 24 hours before",
         "from now",
-        "1 records are of a newer version",
+        "1 record is of a newer version",
     ] {
         assert!(check.out.contains(words), "{}\nhas no '{words}'", check.out);
     }
