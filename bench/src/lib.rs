@@ -6,9 +6,11 @@
 //! - [`rival`], [`mcleod`] and [`sounds`] are about others on the same plucks;
 //! - [`speed`] and [`memory`] measure cost, on a [`ringing_round`], [`round_time`] that of a round's own events;
 //! - [`reading`] times how a [`made_score`] is read, against another reader, [`planning`] how its pedals are planned;
+//! - [`diary`] times how the diary of many years is replayed;
 //! - [`tables`] and [`page`] write it all down.
 
 pub mod cpu_clock;
+pub mod diary;
 pub mod ear;
 pub mod figures;
 pub mod listener;

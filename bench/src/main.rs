@@ -6,6 +6,7 @@ use std::io::{BufWriter, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
+use bench::diary::{self, Replay};
 use bench::ear::Ours;
 use bench::figures::Results;
 use bench::listener::Measure;
@@ -41,6 +42,8 @@ struct Line {
 
 #[derive(Subcommand)]
 enum Command {
+    /// Time the replay of diaries alone, and show its part of the page
+    Diaries,
     /// Time plans alone, and show their part of the page
     Plans,
     /// Write the plucks that others hear to bench/target/sounds, the scores that they read to
@@ -70,6 +73,13 @@ fn main() -> ExitCode {
                 tables::cost::of_plannings(&plannings)
             );
         }),
+        Command::Diaries => diary::measure().map(|replays| {
+            println!(
+                "Measured on {}.\n\n{}",
+                machine::describe(),
+                tables::cost::of_replays(&replays)
+            );
+        }),
         Command::Measure { plan, command } => measure(&plan, &command),
     };
     match done {
@@ -91,6 +101,7 @@ struct Run {
     round_time: RoundTime,
     readings: Vec<Reading>,
     plannings: Vec<Planning>,
+    replays: Vec<Replay>,
     memory: Option<Memory>,
 }
 
@@ -101,6 +112,7 @@ impl Run {
             round_time: Some(&self.round_time),
             readings: &self.readings,
             plannings: &self.plannings,
+            replays: &self.replays,
             memory: self.memory.as_ref(),
         }
     }
@@ -117,6 +129,8 @@ fn measure(plan: &Plan, command: &Path) -> Result<(), Trouble> {
     let readings = reading::measure(&folder.join("rivals/reading.tsv"))?;
     eprintln!("plans");
     let plannings = planning::measure()?;
+    eprintln!("diaries");
+    let replays = diary::measure()?;
     let memory = if plan.quick {
         None
     } else {
@@ -143,6 +157,7 @@ fn measure(plan: &Plan, command: &Path) -> Result<(), Trouble> {
         round_time,
         readings,
         plannings,
+        replays,
         memory,
     });
     publish(plan, folder, &text)

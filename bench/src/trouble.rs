@@ -35,6 +35,12 @@ pub enum Trouble {
     /// A score.
     #[error("the score: {0}")]
     Score(#[from] score::ScoreError),
+    /// A record of a diary.
+    #[error("the diary: {0}")]
+    Diary(#[from] diary::AppendError),
+    /// The name of a device that writes a diary.
+    #[error("the diary: {0}")]
+    Device(#[from] diary::DeviceError),
     /// A program that was run.
     #[error("{program}: {what}")]
     Program {

@@ -1,6 +1,7 @@
 //! Time and memory.
 
 use super::table;
+use crate::diary::Replay;
 use crate::memory::Memory;
 use crate::planning::Planning;
 use crate::reading::{Other, Reading};
@@ -18,6 +19,8 @@ pub struct Cost<'a> {
     pub readings: &'a [Reading],
     /// Scores, planned.
     pub plannings: &'a [Planning],
+    /// Diaries, replayed.
+    pub replays: &'a [Replay],
     /// The command on an hour-long file.
     pub memory: Option<&'a Memory>,
 }
@@ -30,6 +33,7 @@ pub fn write(cost: &Cost<'_>) -> String {
         cost.round_time.map_or(not_run("A round"), of_round),
         of_readings(cost.readings),
         of_plannings(cost.plannings),
+        of_replays(cost.replays),
         cost.memory.map_or(not_run("Memory"), of_memory),
     ]
     .join("\n")
@@ -130,6 +134,35 @@ fn of_readings(readings: &[Reading]) -> String {
         "Reading scores: from the bytes to notes in playing order, {RUNS} runs each, the middle one; one thread's time on the \
          processor.{}\n\n{}",
         about.unwrap_or_default(),
+        table(&heading, &rows.collect::<Vec<_>>())
+    )
+}
+
+/// Diaries, in words and a table.
+pub fn of_replays(replays: &[Replay]) -> String {
+    if replays.is_empty() {
+        return "The diary: not run.\n".to_owned();
+    }
+    let seconds = |l: Load| format!("{:.2} ({:.2}–{:.2})", l.median, l.fastest, l.slowest);
+    let rows = replays.iter().map(|replay| {
+        vec![
+            replay.name.to_owned(),
+            replay.readings.to_string(),
+            format!("{:.0}", replay.bytes as f64 / 1e6),
+            seconds(replay.read_s),
+            seconds(replay.known_s),
+        ]
+    });
+    let heading = [
+        "a made-up diary",
+        "readings",
+        "MB",
+        "read, s",
+        "replayed, s",
+    ];
+    format!(
+        "The diary: a round a day on 47 strings, from the lines of beginnings and ends of rounds to what is known of each string \
+         now: {RUNS} runs each, the middle one (fastest–slowest). One thread's time on the processor.\n\n{}",
         table(&heading, &rows.collect::<Vec<_>>())
     )
 }

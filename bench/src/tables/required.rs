@@ -2,6 +2,7 @@
 
 use super::cost::Cost;
 use super::{cell_name, table};
+use crate::diary::Replay;
 use crate::figures::{Figure, Results};
 use crate::plan::Plan;
 use crate::planning::Planning;
@@ -44,6 +45,7 @@ pub fn write(plan: &Plan, results: &Results, cost: &Cost<'_>) -> String {
     rows.extend(of_round(cost.round_time));
     rows.extend(cost.readings.iter().map(of_reading));
     rows.extend(cost.plannings.iter().flat_map(of_planning));
+    rows.extend(cost.replays.iter().filter_map(of_replay));
     lay_out(&rows)
 }
 
@@ -104,6 +106,20 @@ fn of_reading(reading: &Reading) -> Row {
         measured: times.map_or("not run".to_owned(), |times| format!("{times:.0}")),
         met: times.map(|times| TIMES_AS_FAST.is_met(times)),
     }
+}
+
+fn of_replay(replay: &Replay) -> Option<Row> {
+    let most = Limit::AtMost(replay.limit_s?);
+    Some(Row {
+        group: "diary",
+        what: format!(
+            "a made-up diary, {}, {} readings: replayed, s",
+            replay.name, replay.readings
+        ),
+        limit: limit(most, 1),
+        measured: in_runs(Some(replay.known_s)),
+        met: Some(most.is_met(replay.known_s.median)),
+    })
 }
 
 /// Only a plan that is proven the cheapest meets its limit.

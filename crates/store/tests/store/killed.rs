@@ -15,6 +15,9 @@ use crate::samples::{Folder, note, now};
 /// Where the writer writes: said to the test that is started again.
 const FILE: &str = "STORE_TEST_FILE";
 
+/// How often each diary is killed: one that grows all the time takes longer and longer to look through.
+const EACH: u64 = 10;
+
 /// Not a test of its own: what is killed. Without a file it has nothing to do.
 #[test]
 fn the_writer_that_is_killed() {
@@ -68,9 +71,12 @@ fn what_was_called_written_is_there_however_often_the_writer_is_killed() {
         10
     };
     let folder = Folder::new();
-    let path = folder.file("diary.sqlite");
-    let mut before = 0;
+    let (mut path, mut before) = (folder.file("diary.sqlite"), 0);
     for time in 0..times {
+        if time % EACH == 0 {
+            path = folder.file(&format!("diary-{time}.sqlite"));
+            before = 0;
+        }
         // not always at the same point of a transaction
         let last = killed_after(&path, Duration::from_micros(137 * (time % 29)));
         assert!(last > before, "it wrote nothing");
