@@ -3,7 +3,6 @@ import { execFileSync } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import AxeBuilder from "@axe-core/playwright";
 import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
 import type { Page } from "playwright-core";
 import { english as general } from "../src/words/english";
@@ -18,6 +17,7 @@ import { MEADOW, onPaper, shorthand, write } from "./support/on-paper";
 import { piece } from "./support/scores";
 import { COMMAND, serve } from "./support/server";
 import { press } from "./support/stand";
+import { States, tonesIn } from "./support/states";
 
 const microphone = join(inject("sounds"), "quiet.wav");
 const folder = mkdtempSync(join(tmpdir(), "sevenflats-paper-"));
@@ -219,32 +219,10 @@ describe.each([
   test("has no fault that axe finds, and needs no sideways scrolling", { timeout: 180_000 }, async () => {
     const browser = await visit({ microphone, context: { locale, reducedMotion: "reduce" } });
     const page = await browser.open(inject("url"));
-    const troubles: string[] = [];
-    let states = 0;
-    await onPaper(
-      page,
-      async (state) => {
-        states += 1;
-        for (const colorScheme of locale === "en-GB" ? (["light", "dark"] as const) : (["light"] as const)) {
-          await page.emulateMedia({ colorScheme });
-          const { violations } = await new AxeBuilder({ page }).setLegacyMode(true).analyze();
-          for (const one of violations)
-            troubles.push(
-              `${state}, ${colorScheme}: ${one.id}: ${one.nodes.map((node) => node.html.slice(0, 160)).join(" | ")}`,
-            );
-        }
-        await page.setViewportSize({ width: 320, height: 640 });
-        const wide = await page.evaluate(
-          () => (document.scrollingElement?.scrollWidth ?? 0) - document.documentElement.clientWidth,
-        );
-        if (wide > 0) troubles.push(`${state}: ${wide} px too wide`);
-        await page.setViewportSize({ width: 390, height: 844 });
-      },
-      own,
-      ownGeneral,
-    );
-    expect(states).toBe(5);
-    expect(troubles).toEqual([]);
+    const states = new States(page, tonesIn(locale));
+    await onPaper(page, (state) => states.look(state), own, ownGeneral);
+    expect(states.seen).toBe(5);
+    expect(states.troubles).toEqual([]);
     content(browser);
     await browser.close();
   });

@@ -19,6 +19,7 @@ pub mod entry;
 mod example;
 pub mod hear;
 pub mod json;
+mod names;
 pub mod plan;
 pub mod printed;
 pub mod programme;

@@ -10,13 +10,13 @@ use std::io::{BufWriter, Write};
 use std::path::Path;
 
 use harp::{Harp, HarpKind, Setup, StringName};
-use pitch::{ReferencePitch, SpelledPitch, Tongue};
+use pitch::{ReferencePitch, Tongue};
 use sheet::CheckSheet;
 use tuning::regulation::{
     Bounds, Check, Happened, Hearing, Pace, Regulated, SETTLED_DAYS, Say, Weight, how_to_leave,
     regulated, seconds, sentence, whose_work, within_time,
 };
-use tuning::round::{Act, Names};
+use tuning::round::Act;
 use tuning::{Heard, Reason};
 
 use crate::sound::notes;
@@ -24,7 +24,7 @@ use crate::sound::{Sound, SoundError};
 use crate::source::{self, OpenInput};
 use crate::trouble::Trouble;
 use crate::tune::saying::Saying;
-use crate::{demo, printed, situation};
+use crate::{demo, names, printed, situation};
 use arguments::RegulationArguments;
 use line::{CheckLine, StringLine};
 
@@ -270,18 +270,9 @@ impl Telling<'_> {
     }
 
     fn words(&self, say: &Say) -> Option<String> {
-        let naming = self.arguments.shown.names;
-        let natural = |letter| SpelledPitch {
-            letter,
-            alter: 0,
-            octave: 4,
-        };
-        let names = Names {
-            string: &|string| naming.string(string),
-            letter: &|letter| naming.language.name(natural(letter)),
-            pitch: &|pitch| naming.language.name(pitch),
-        };
-        sentence(say, self.kind, &names, TONGUE)
+        names::said(self.arguments.shown.names, |names| {
+            sentence(say, self.kind, names, TONGUE)
+        })
     }
 
     fn say(&mut self, at_s: f64, words: &str) -> Result<(), Trouble> {

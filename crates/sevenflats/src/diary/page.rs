@@ -6,6 +6,7 @@ use ::diary::{
     FaultKnown, FittedKnown, Found, HarpKnown, Known, Moment, Part, Point, Stands, StringKnown,
 };
 use harp::{Naming, StringName};
+use pitch::signed;
 
 use super::arguments::ShowArguments;
 use super::known_json::{does, side};
@@ -113,13 +114,6 @@ fn off(point: &Point) -> String {
         (_, false) => " too low",
     };
     format!("{cents} ± {:.1}{way}", point.u95_cents)
-}
-
-fn signed(cents: f64) -> String {
-    match format!("{cents:+.1}").as_str() {
-        "+0.0" | "-0.0" => "0.0".to_owned(),
-        other => other.replace('-', "−"),
-    }
 }
 
 fn since(fitted: &FittedKnown) -> String {

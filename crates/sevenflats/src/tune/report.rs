@@ -2,14 +2,14 @@
 
 use std::io::{self, Write};
 
-use pitch::{SpelledPitch, Tongue, signed};
+use pitch::{Tongue, signed};
 use tuning::round::{
-    Event, Names, Round, Say, State, Summed, Warned, care, sentence, state_words,
-    which_way_the_key_turns,
+    Event, Round, Say, State, Summed, Warned, care, sentence, state_words, which_way_the_key_turns,
 };
 use tuning::{Direction, Happened};
 
 use super::line::TuneLine;
+use crate::names;
 use harp::Naming;
 
 /// The command speaks English.
@@ -149,21 +149,7 @@ impl<'a> Report<'a> {
     }
 
     fn words(&self, say: &Say) -> String {
-        let naming = self.naming;
-        let natural = |letter| SpelledPitch {
-            letter,
-            alter: 0,
-            octave: 4,
-        };
-        sentence(
-            say,
-            &Names {
-                string: &|s| naming.string(s),
-                letter: &|l| naming.language.name(natural(l)),
-                pitch: &|p| naming.language.name(p),
-            },
-            TONGUE,
-        )
+        names::said(self.naming, |names| sentence(say, names, TONGUE))
     }
 
     fn line(&mut self, line: &TuneLine) -> io::Result<()> {

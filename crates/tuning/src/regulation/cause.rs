@@ -54,9 +54,6 @@ pub struct Found {
     pub weight: Weight,
     /// Whose it is; `None` where there is no fault, or none that can be told.
     pub cause: Option<Cause>,
-    /// Where the pedal is the cause: what is left for this string's disc once the letter's middle error
-    /// is taken off, in cents.
-    pub beside_the_letter_cents: Option<f64>,
 }
 
 /// A letter's step over all its strings.
@@ -120,11 +117,7 @@ fn found(
         let moves = one.own_cents.is_some_and(|own| own > bounds.report_cents);
         (weight == Weight::CannotSay && moves).then_some(Cause::Own)
     };
-    Found {
-        weight,
-        cause,
-        beside_the_letter_cents: beside,
-    }
+    Found { weight, cause }
 }
 
 /// How the strings of a letter are out together, if they are: levers each stand alone.

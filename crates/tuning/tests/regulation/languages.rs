@@ -70,7 +70,6 @@ fn every_finding_is_told_and_what_is_an_error_with_its_figure() {
         let found = Found {
             weight: Weight::Report,
             cause: Some(cause),
-            beside_the_letter_cents: None,
         };
         finding(Step::Sharp, &size, &found, tongue).unwrap()
     };

@@ -1,0 +1,36 @@
+import AxeBuilder from "@axe-core/playwright";
+import type { Page } from "playwright-core";
+
+/** A look at each state of a page: what axe finds in the tones asked for, and whether anything is wider than the
+ * narrowest phone. */
+export class States {
+  seen = 0;
+  readonly troubles: string[] = [];
+
+  constructor(
+    private readonly page: Page,
+    private readonly tones: readonly ("light" | "dark")[],
+  ) {}
+
+  async look(state: string): Promise<void> {
+    this.seen += 1;
+    for (const colorScheme of this.tones) {
+      await this.page.emulateMedia({ colorScheme });
+      const { violations } = await new AxeBuilder({ page: this.page }).setLegacyMode(true).analyze();
+      for (const one of violations)
+        this.troubles.push(
+          `${state}, ${colorScheme}: ${one.id}: ${one.nodes.map((node) => node.html.slice(0, 160)).join(" | ")}`,
+        );
+    }
+    await this.page.setViewportSize({ width: 320, height: 640 });
+    const wide = await this.page.evaluate(
+      () => (document.scrollingElement?.scrollWidth ?? 0) - document.documentElement.clientWidth,
+    );
+    if (wide > 0) this.troubles.push(`${state}: ${wide} px too wide`);
+    await this.page.setViewportSize({ width: 390, height: 844 });
+  }
+}
+
+/** Both tones in English, one in the other languages: words do not change the tones. */
+export const tonesIn = (locale: string): readonly ("light" | "dark")[] =>
+  locale === "en-GB" ? ["light", "dark"] : ["light"];
