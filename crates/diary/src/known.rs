@@ -11,7 +11,7 @@ use harp::{Material, StringName};
 
 pub use history::{Move, Point};
 
-use crate::{Air, Does, Moment, Part, RecordId, StringChecked};
+use crate::{Air, Does, Moment, Part, RecordId, Regulation, StringChecked};
 
 /// What the diary knows now.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -37,6 +37,8 @@ pub struct HarpKnown {
     pub strings: BTreeMap<StringName, StringKnown>,
     /// Pedals at fault.
     pub pedals: Vec<FaultKnown>,
+    /// Every check of its mechanism, in order.
+    pub checks: Vec<(Moment, Regulation)>,
     /// The reference pitch that was tuned to or taken last, A4 in Hz.
     pub a4_hz: Option<(Moment, f64)>,
     /// How many rounds were begun.

@@ -128,6 +128,9 @@ struct KeptBody {
     heard_hz: Figure,
     off_cents: Figure,
     u95_cents: Figure,
+    // left out by the first programs, and where the fit gave none
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    b: Option<Figure>,
     aside: Option<AsideBody>,
 }
 
@@ -181,6 +184,7 @@ impl From<Kept> for KeptBody {
             heard_hz,
             off_cents,
             u95_cents,
+            b,
             aside,
         } = kept;
         Self {
@@ -189,6 +193,7 @@ impl From<Kept> for KeptBody {
             heard_hz: Figure(heard_hz),
             off_cents: Figure(off_cents),
             u95_cents: Figure(u95_cents),
+            b: b.map(Figure),
             aside: aside.map(AsideBody::from),
         }
     }
@@ -202,6 +207,7 @@ impl From<KeptBody> for Kept {
             heard_hz: body.heard_hz.0,
             off_cents: body.off_cents.0,
             u95_cents: body.u95_cents.0,
+            b: body.b.map(|b| b.0),
             aside: body.aside.map(Aside::from),
         }
     }

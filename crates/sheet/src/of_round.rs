@@ -84,6 +84,7 @@ mod tests {
             heard_hz: 185.0,
             off_cents,
             u95_cents: 0.5,
+            b: None,
             aside: None,
         });
         let summed = Summed {

@@ -15,6 +15,8 @@ pub struct Point {
     pub off_cents: f64,
     /// Half of the 95 % interval, cents.
     pub u95_cents: f64,
+    /// Its stiffness B as it stood, disc or lever included, where that is known.
+    pub b: Option<f64>,
     /// By how many semitones a disc or a lever raised it.
     pub raised: u8,
     /// Whether it was found so when a round began.
@@ -107,6 +109,7 @@ mod tests {
             target_hz: 440.0,
             off_cents,
             u95_cents: 0.3,
+            b: None,
             raised: 0,
             found: true,
             left: false,

@@ -99,6 +99,7 @@ impl<'a> Replayed<'a> {
             toml: None,
             strings: BTreeMap::new(),
             pedals: Vec::new(),
+            checks: Vec::new(),
             a4_hz: None,
             rounds: 0,
         };
@@ -176,6 +177,7 @@ impl<'a> Replayed<'a> {
                 target_hz: reading.target_hz,
                 off_cents: reading.off_cents,
                 u95_cents: reading.u95_cents,
+                b: reading.b.is_finite().then_some(reading.b),
                 raised: kept.raised,
                 found: false,
                 left: false,
@@ -207,6 +209,8 @@ impl<'a> Replayed<'a> {
     }
 
     fn regulation(&mut self, when: Moment, regulation: Regulation) {
+        let kept = regulation.clone();
+        self.harp(&kept.harp).checks.push((when, kept));
         let (harp, a4_hz) = (regulation.harp, regulation.a4_hz);
         for checked in regulation.strings {
             let string = self.string(&harp, checked.string);

@@ -114,6 +114,7 @@ impl Times {
             target_hz: kept.target_hz,
             off_cents: kept.off_cents,
             u95_cents: kept.u95_cents,
+            b: kept.b,
             raised: self.raised,
             found,
             left,

@@ -18,6 +18,7 @@ fn kept(second: u32, off_cents: f64) -> Kept {
         heard_hz: 200.0 * (off_cents / 1200.0).exp2(),
         off_cents,
         u95_cents: 0.5,
+        b: None,
         aside: None,
     }
 }
@@ -324,6 +325,24 @@ fn the_last_check_of_the_mechanism_is_known() {
     assert_eq!(pedals[0].part, Part::Pedal { letter: Letter::F });
     assert_eq!((pedals.len(), pedals[0].does), (1, Does::Off));
     assert_eq!(known.air.len(), 1);
+    let checks = &big(&known).checks;
+    assert_eq!((checks.len(), checks[0].1.a4_hz), (1, 441.0));
+}
+
+#[test]
+fn the_stiffness_that_a_round_read_is_known_afterwards() {
+    let mut diary = Diary::default();
+    let stiff = Kept {
+        b: Some(6.1e-5),
+        ..kept(5, 0.4)
+    };
+    round(
+        &mut diary,
+        1,
+        vec![over("G3", Some(stiff), Some(kept(9, 0.2)), State::InTune)],
+    );
+    let read: Vec<_> = g3(&diary).history.iter().map(|p| p.b).collect();
+    assert_eq!(read, [Some(6.1e-5), None]);
 }
 
 fn correct(of: &RecordId, now: Now) -> Entry {

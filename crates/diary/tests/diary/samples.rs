@@ -259,6 +259,7 @@ pub(crate) fn over(round: &RecordId) -> RoundOver {
         heard_hz: 183.1,
         off_cents: -17.9,
         u95_cents: 0.31,
+        b: None,
         aside,
     };
     let strings = STATES.iter().enumerate().map(|(at, state)| StringOver {

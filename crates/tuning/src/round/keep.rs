@@ -54,6 +54,7 @@ impl Round {
             heard_hz: hz,
             off_cents: record.off(hz),
             u95_cents: u95,
+            b: reading.b.is_finite().then_some(reading.b),
             aside: None,
         });
         record.plucked_hz = Some(hz);

@@ -83,6 +83,8 @@ pub struct Kept {
     pub off_cents: f64,
     /// Half of the 95 % interval, cents.
     pub u95_cents: f64,
+    /// The string's stiffness B, where the fit gave one.
+    pub b: Option<f64>,
     /// Whether something else than the string was read.
     pub aside: Option<Aside>,
 }
