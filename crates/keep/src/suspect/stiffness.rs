@@ -1,0 +1,95 @@
+//! A string's stiffness B, against its own past and that of the strings before it in its place.
+//!
+//! B = (π²/64)·(E/ρ)·d²/(f²L⁴) for a plain string (H. Fletcher 1964): at one place it goes with the square of the diameter.
+//! A disc shortens the string at the same tension, so B grows by 2^(1/6) a semitone, which is taken off again.
+
+use diary::{Moment, StringKnown};
+use harp::Harp;
+
+use super::{Asked, Question, Suspected};
+use crate::spread::Spread;
+
+/// The last readings, none older than so many days, and how many there must be before them.
+const LAST: usize = 10;
+const RECENT: f64 = 30.0;
+const PAST: usize = 20;
+/// Readings of a new string, and of those before it.
+const NEW: usize = 6;
+const OLD: usize = 8;
+/// B must differ by this factor, beyond what two strings of one packet differ by (our proposal), and by so many standard
+/// errors.
+const DIFFERS: f64 = 1.35;
+const SURE: f64 = 5.0;
+/// Readings of B are never surer than this, as a logarithm.
+const LEAST: f64 = 0.03;
+
+impl Asked<'_> {
+    pub(super) fn stiffness_changed(&self) -> Question {
+        let own: Vec<(Moment, f64)> = read(self.own, |s| s == self.own.fittings).collect();
+        let (past, last) = own.split_at_checked(own.len().checked_sub(LAST)?)?;
+        let since = last.first()?.0;
+        if past.len() < PAST || self.days_ago(since) > RECENT {
+            return None;
+        }
+        let (change, u95) = self.change(past, last, since)?;
+        let what = Suspected::StiffnessChanged {
+            times: change.exp(),
+            u95_factor: u95.exp(),
+        };
+        Some((what, since))
+    }
+
+    pub(super) fn other_string(&self, harp: &Harp) -> Question {
+        let new: Vec<(Moment, f64)> = read(self.own, |s| s == self.own.fittings).collect();
+        let old: Vec<(Moment, f64)> = read(self.own, |s| s < self.own.fittings).collect();
+        let since = new.first()?.0;
+        let material = self.own.fitted.as_ref()?.material;
+        let given = harp
+            .string(self.string)
+            .and_then(|s| harp.figures(s).material);
+        let meant = material.zip(given).is_some_and(|(own, its)| own != its);
+        if new.len() < NEW || old.len() < OLD || meant {
+            return None;
+        }
+        let (change, u95) = self.change(&old, &new, since)?;
+        let what = Suspected::OtherString {
+            times: change.exp(),
+            u95_factor: u95.exp(),
+            readings: new.len(),
+        };
+        Some((what, since))
+    }
+
+    /// By how much the logarithm of B changed, and half of its 95 % interval, where that is surely more than strings differ
+    /// by and the neighbours' did not change with it.
+    fn change(
+        &self,
+        past: &[(Moment, f64)],
+        last: &[(Moment, f64)],
+        since: Moment,
+    ) -> Option<(f64, f64)> {
+        let before = Spread::of(past.iter().map(|one| one.1))?;
+        let now = Spread::of(last.iter().map(|one| one.1))?;
+        let error = now.error(before.sd.max(LEAST)).hypot(before.error(LEAST));
+        let others = Spread::of(self.neighbours().filter_map(|string| {
+            let (past, last): (Vec<_>, Vec<_>) =
+                read(string, |s| s == string.fittings).partition(|one| one.0 < since);
+            let middle = |all: Vec<(Moment, f64)>| Spread::of(all.into_iter().map(|one| one.1));
+            Some(middle(last)?.middle - middle(past)?.middle)
+        }));
+        let change = now.middle - before.middle;
+        let alone = others.is_none_or(|others| others.middle.abs() < 0.5 * DIFFERS.ln());
+        let differs = change.abs() > DIFFERS.ln() && change.abs() > SURE * error && alone;
+        differs.then_some((change, 1.96 * error))
+    }
+}
+
+/// The logarithms of B of the strings of a place, as if without disc or lever.
+fn read(string: &StringKnown, of: impl Fn(u32) -> bool) -> impl Iterator<Item = (Moment, f64)> {
+    let own = string.history.iter().filter(move |point| of(point.string));
+    own.filter_map(|point| {
+        let b = point.b.filter(|b| *b > 0.0 && b.is_finite())?;
+        let open = b.ln() - f64::from(point.raised) / 6.0 * 2f64.ln();
+        Some((point.when, open))
+    })
+}

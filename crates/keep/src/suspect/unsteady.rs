@@ -1,0 +1,83 @@
+//! A false string: its readings have grown wide, or its pitch strays both ways, as they did not before.
+
+use diary::{Moment, StringKnown};
+
+use super::{Asked, Question, Suspected};
+use crate::DAY_S;
+use crate::moves::Excess;
+use crate::spread::Spread;
+
+/// The last readings that are looked at, none older than so many days, and how many there must be before them.
+const LAST: usize = 10;
+const RECENT: f64 = 30.0;
+const PAST: usize = 20;
+/// Readings must be so many times as wide, by so many standard errors; the neighbours' middle may not have grown by half
+/// of that in logarithms.
+const WIDER: f64 = 1.8;
+const SURE: f64 = 5.0;
+/// The last moves that are looked at, and how many times as far they must stray.
+const MOVES: usize = 14;
+const FARTHER: f64 = 4.0;
+/// Days after which a string has settled.
+const SETTLED: f64 = 28.0;
+
+impl Asked<'_> {
+    pub(super) fn wide(&self) -> Question {
+        let own: Vec<(Moment, f64)> = widths(self.own).collect();
+        let (past, last) = own.split_at_checked(own.len().checked_sub(LAST)?)?;
+        let first = last.first()?.0;
+        if past.len() < PAST || self.days_ago(first) > RECENT {
+            return None;
+        }
+        let before = Spread::of(past.iter().map(|one| one.1))?;
+        let now = Spread::of(last.iter().map(|one| one.1))?;
+        let grown = now.middle - before.middle;
+        let error = now.error(before.sd.max(0.1)).hypot(before.error(0.1));
+        let others = Spread::of(self.neighbours().filter_map(|string| {
+            let (past, last): (Vec<_>, Vec<_>) = widths(string).partition(|one| one.0 < first);
+            let middle = |all: Vec<(Moment, f64)>| Spread::of(all.into_iter().map(|one| one.1));
+            Some(middle(last)?.middle - middle(past)?.middle)
+        }));
+        let alone = others.is_none_or(|others| others.middle < 0.5 * WIDER.ln());
+        let is_wide = grown > WIDER.ln() && grown > SURE * error && alone;
+        let what = Suspected::Wide { times: grown.exp() };
+        is_wide.then_some((what, first))
+    }
+
+    pub(super) fn strays(&self) -> Question {
+        let settled = |one: &&Excess| {
+            one.string == self.own.fittings && one.age.is_none_or(|days| days >= SETTLED)
+        };
+        let all: Vec<&Excess> = self
+            .moves
+            .of_string(self.string)
+            .iter()
+            .filter(settled)
+            .collect();
+        let (past, last) = all.split_at_checked(all.len().checked_sub(MOVES)?)?;
+        let first = last.first()?.from;
+        if past.len() < PAST || self.days_ago(first) > RECENT {
+            return None;
+        }
+        let before = Spread::of(past.iter().map(|one| one.cents))?;
+        let now = Spread::of(last.iter().map(|one| one.cents))?;
+        let times = now.sd / before.sd.max(0.3);
+        (times > FARTHER).then_some((Suspected::Strays { times }, first))
+    }
+}
+
+/// The logarithms of how wide the readings of the string were, in order, one a round: one reading may stand for found and
+/// left.
+fn widths(string: &StringKnown) -> impl Iterator<Item = (Moment, f64)> {
+    let fitted = string.fitted.as_ref().map(|fitted| fitted.when);
+    let own = string
+        .history
+        .iter()
+        .filter(|point| point.string == string.fittings);
+    let settled = own.filter(move |point| {
+        // of a string that moves under the key or sinks while it is new the readings are wider
+        fitted.is_none_or(|fitted| point.when.since_s(fitted) > SETTLED * DAY_S)
+    });
+    let wide = settled.filter(|point| point.u95_cents > 0.0 && point.u95_cents.is_finite());
+    wide.map(|point| (point.when, point.u95_cents.ln()))
+}

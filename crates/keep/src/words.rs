@@ -1,0 +1,223 @@
+//! What is due, what is asked, what was found, and what is done, in sentences. Names and figures come in from outside;
+//! each language says the same with them.
+
+mod english;
+mod french;
+mod german;
+
+use pitch::{Alteration, Tongue};
+use tuning::round::Names;
+
+use crate::{Age, Caution, DueString, Finding, Mark, Mended, Settling, State, StepKind};
+use crate::{Suspected, Suspicion, Whose, YEAR};
+
+/// One language; none can be forgotten in one of them.
+struct Words {
+    /// A string, what it does, and the question at the end.
+    slips: fn(&str, &Slips) -> String,
+    /// A string, and how many times as wide.
+    wide: fn(&str, &str) -> String,
+    strays: fn(&str, &str) -> String,
+    stiffness: fn(&str, &str) -> String,
+    /// A string, how many times as stiff as the one before, and whether it is less.
+    other_string: fn(&str, &str, bool) -> String,
+    /// A string, the gauge written and the harp's.
+    gauge: fn(&str, &str, &str) -> String,
+    /// A string, its days, the days of the one before, and its speed.
+    slower: fn(&str, &str, &str, &str) -> String,
+    limits: &'static str,
+    age: fn(Age, &dyn Fn(f64) -> String) -> String,
+    state: fn(State) -> &'static str,
+    mark: fn(Mark) -> &'static str,
+    /// Breaks, and the half year that asks for a look.
+    again: &'static str,
+    position: fn(Alteration) -> &'static str,
+    pedal: fn(&str) -> String,
+    disc: fn(&str) -> String,
+    lever: fn(&str) -> String,
+    mended: fn(Mended) -> &'static str,
+    settling: fn(&Settling, &dyn Fn(f64) -> String, &dyn Fn(f64) -> String) -> String,
+    step: fn(StepKind) -> &'static str,
+    caution: fn(Caution) -> &'static str,
+}
+
+/// How a string slips, as text.
+struct Slips {
+    cents: String,
+    u95: String,
+    times: usize,
+    of: usize,
+    neighbours: String,
+}
+
+fn words(tongue: Tongue) -> &'static Words {
+    match tongue {
+        Tongue::English => &english::WORDS,
+        Tongue::German => &german::WORDS,
+        Tongue::French => &french::WORDS,
+    }
+}
+
+/// A suspicion as a question, with what it rests on.
+pub fn question(suspicion: &Suspicion, names: &Names<'_>, tongue: Tongue) -> String {
+    let words = words(tongue);
+    let string = &(names.string)(suspicion.string);
+    let one = |figure: f64| tongue.number(figure, 1);
+    match suspicion.what {
+        Suspected::PinSlips {
+            cents,
+            u95_cents,
+            times,
+            of,
+            neighbours_cents,
+        } => {
+            let slips = Slips {
+                cents: one(-cents),
+                u95: one(u95_cents),
+                times,
+                of,
+                neighbours: tongue.signed(neighbours_cents),
+            };
+            (words.slips)(string, &slips)
+        }
+        Suspected::Wide { times } => (words.wide)(string, &one(times)),
+        Suspected::Strays { times } => (words.strays)(string, &one(times)),
+        Suspected::StiffnessChanged { times, .. } => {
+            (words.stiffness)(string, &tongue.number(times, 2))
+        }
+        Suspected::OtherString { times, .. } => {
+            (words.other_string)(string, &tongue.number(times, 2), times < 1.0)
+        }
+        Suspected::OtherGauge {
+            written_mm,
+            harp_mm,
+        } => {
+            let mm = |mm| tongue.number(mm, 2);
+            (words.gauge)(string, &mm(written_mm), &mm(harp_mm))
+        }
+        Suspected::SettlesSlower {
+            days,
+            before_days,
+            cents_per_day,
+            ..
+        } => {
+            let whole = |days| tongue.number(days, 0);
+            let speed = tongue.signed(cents_per_day);
+            (words.slower)(string, &whole(days), &whole(before_days), &speed)
+        }
+    }
+}
+
+/// What cannot be told, said under every list of questions.
+pub fn limits(tongue: Tongue) -> &'static str {
+    words(tongue).limits
+}
+
+/// A string's age, whether it is due, and what the interval is worth.
+pub fn due_words(due: &DueString, tongue: Tongue) -> String {
+    let words = words(tongue);
+    let years = |days: f64| tongue.number(days / YEAR, 1);
+    let (age, state) = ((words.age)(due.age, &years), (words.state)(due.state));
+    let mark = (words.mark)(due.interval.mark);
+    let again = match due.breaks.again_and_again {
+        true => format!(" {}", words.again),
+        false => String::new(),
+    };
+    match due.state {
+        State::MayBe | State::Due => format!("{age}: {state} ({mark}).{again}"),
+        State::NotYet | State::NotKnown | State::Missing => format!("{age}: {state}.{again}"),
+    }
+}
+
+/// What a check found, and what became of it.
+pub fn finding(finding: &Finding, names: &Names<'_>, tongue: Tongue) -> String {
+    let words = words(tongue);
+    let whose = match finding.whose {
+        Whose::Pedal(letter) => (words.pedal)(&(names.letter)(letter)),
+        Whose::Disc(string) => (words.disc)(&(names.string)(string)),
+        Whose::Lever(string) => (words.lever)(&(names.string)(string)),
+    };
+    let position = (words.position)(finding.position);
+    let (cents, mended) = (tongue.signed(finding.cents), (words.mended)(finding.mended));
+    let after = finding.after_cents.map(|after| tongue.signed(after));
+    let after = after.map_or(String::new(), |after| format!(" → {after}"));
+    format!("{whose}, {position}: {cents}{after} cent; {mended}")
+}
+
+/// How a new string settles.
+pub fn settling_words(settling: &Settling, tongue: Tongue) -> String {
+    let days = |days: f64| tongue.number(days, 0);
+    let cents = |cents: f64| tongue.signed(cents);
+    (words(tongue).settling)(settling, &days, &cents)
+}
+
+/// A step of putting a string on.
+pub fn step_words(step: StepKind, tongue: Tongue) -> &'static str {
+    (words(tongue).step)(step)
+}
+
+/// A caution.
+pub fn caution(caution: Caution, tongue: Tongue) -> &'static str {
+    (words(tongue).caution)(caution)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_suspicion_is_a_question_in_every_language() {
+        let since = diary::Moment::of(&"2026-11-26T18:40:00Z".parse().unwrap());
+        let names = Names {
+            string: &|s| s.harp_number(),
+            letter: &|l| l.to_string(),
+            pitch: &|p| p.to_string(),
+        };
+        let all = [
+            Suspected::PinSlips {
+                cents: -5.2,
+                u95_cents: 1.1,
+                times: 8,
+                of: 8,
+                neighbours_cents: -0.4,
+            },
+            Suspected::Wide { times: 3.0 },
+            Suspected::Strays { times: 5.0 },
+            Suspected::StiffnessChanged {
+                times: 1.5,
+                u95_factor: 1.1,
+            },
+            Suspected::OtherString {
+                times: 0.5,
+                u95_factor: 1.1,
+                readings: 9,
+            },
+            Suspected::OtherGauge {
+                written_mm: 1.05,
+                harp_mm: 1.45,
+            },
+            Suspected::SettlesSlower {
+                days: 20.0,
+                before_days: 6.0,
+                cents_per_day: -4.0,
+                u95_cents: 1.0,
+            },
+        ];
+        for tongue in [Tongue::English, Tongue::German, Tongue::French] {
+            for what in all {
+                let string = "G3".parse().unwrap();
+                let suspicion = Suspicion {
+                    string,
+                    what,
+                    since,
+                };
+                let words = question(&suspicion, &names, tongue);
+                assert!(words.ends_with('?') && words.contains("4G"), "{words}");
+                assert!(
+                    !words.contains("flat") && !words.contains("sharp"),
+                    "{words}"
+                );
+            }
+        }
+    }
+}

@@ -1,0 +1,133 @@
+//! German. The trade's words are from memory, no source: Wirbel (a tuning pin), Scheibe, Klappe, falsche Saite.
+
+use pitch::Alteration;
+
+use super::Words;
+use crate::{Age, Caution, Mark, Mended, Settling, State, StepKind};
+
+pub(super) const WORDS: Words = Words {
+    slips: |string, s| {
+        format!(
+            "{string} ist {} von {} Malen gesunken, um {} Cent (±{}) mehr als die Nachbarinnen, die sich um {} bewegten: Rutscht der Wirbel?",
+            s.times, s.of, s.cents, s.u95, s.neighbours
+        )
+    },
+    wide: |string, times| {
+        format!(
+            "Die Messungen von {string} sind {times}-mal so unsicher wie früher, die der Nachbarinnen nicht: Ist die Saite falsch?"
+        )
+    },
+    strays: |string, times| {
+        format!(
+            "{string} schwankt {times}-mal so weit auf und ab wie früher: Ist die Saite falsch?"
+        )
+    },
+    stiffness: |string, times| {
+        format!(
+            "{string} ist {times}-mal so steif wie früher, ohne dass eine neue Saite aufgezogen wurde: Ist sie ungleich abgenutzt oder falsch?"
+        )
+    },
+    other_string: |string, times, less| {
+        let how = if less { "zu dünn" } else { "zu dick" };
+        format!(
+            "Die neue {string} ist {times}-mal so steif wie die Saite vor ihr: Ist sie {how}, von anderer Stärke oder aus einer anderen Oktave?"
+        )
+    },
+    gauge: |string, written, harp| {
+        format!(
+            "{string} wurde mit {written} mm notiert, in der Datei der Harfe stehen {harp} mm: Was stimmt?"
+        )
+    },
+    slower: |string, days, before, speed| {
+        format!(
+            "{string} ist seit {days} Tagen aufgezogen und bewegt sich noch um {speed} Cent am Tag; die Saite vor ihr hielt nach {before}: Halten Wirbel und Knoten?"
+        )
+    },
+    limits: "Jede Saite wird mit ihrer eigenen Vergangenheit und ihren Nachbarinnen verglichen. Eine benachbarte Stärke ist so nicht zu erkennen; Lautstärke und Ausklingen werden noch nicht behalten.",
+    age: |age, years| match age {
+        Age::Days(days) => format!("{} Jahre alt", years(days)),
+        Age::AtLeast(days) => format!("mindestens {} Jahre alt", years(days)),
+        Age::Unknown => "Alter unbekannt".to_owned(),
+        Age::NoString => "keine Saite".to_owned(),
+    },
+    state: |state| match state {
+        State::NotYet => "nicht fällig",
+        State::NotKnown => "unbekannt, ob fällig",
+        State::MayBe => "vielleicht fällig, nach Aussehen und Klang",
+        State::Due => "fällig",
+        State::Missing => "aufzuziehen",
+    },
+    mark: |mark| match mark {
+        Mark::Guides => "nach mehreren Ratgebern",
+        Mark::CommonPractice => "üblich, ohne Quelle",
+        Mark::OneGuess => "Schätzung eines Autors",
+        Mark::FromMemory => "aus dem Gedächtnis, ohne Quelle",
+        Mark::Proposal => "unser Vorschlag",
+        Mark::Hers => "wie von Ihnen gesetzt",
+    },
+    again: "Sie reißt immer wieder: Ist etwas Scharfkantiges an Wirbel, Scheibe oder Stegstift?",
+    position: |position| match position {
+        Alteration::Flat => "Be",
+        Alteration::Natural => "Stammton",
+        Alteration::Sharp => "Kreuz",
+    },
+    pedal: |letter| format!("Das {letter}-Pedal"),
+    disc: |string| format!("Eine Scheibe von {string}"),
+    lever: |string| format!("Die Klappe von {string}"),
+    mended: |mended| match mended {
+        Mended::Open => "für die Harfentechnik",
+        Mended::Mended => "behoben",
+        Mended::Still => "nach dem Besuch wieder gefunden",
+        Mended::New => "vor dem Besuch nicht gefunden",
+        Mended::CannotSay => "nach dem Besuch nicht sicher genug geprüft",
+    },
+    settling: |settling, days, cents| match *settling {
+        Settling::NotNew => "Wann sie aufgezogen wurde, ist nicht bekannt.".to_owned(),
+        Settling::TooFew { moves } => {
+            format!("Noch zu wenige Messungen ({moves}); mehrmals am Tag stimmen.")
+        }
+        Settling::Moving {
+            cents_per_day,
+            u95_cents,
+        } => format!(
+            "Bewegt sich um {} Cent am Tag (±{}); mehrmals am Tag stimmen.",
+            cents(cents_per_day),
+            cents(u95_cents).trim_start_matches('+')
+        ),
+        Settling::Settled { after_days } => format!("Hält seit Tag {}.", days(after_days)),
+    },
+    step: |step| match step {
+        StepKind::PedalsUp => "Alle Pedale nach oben oder alle Klappen lösen.",
+        StepKind::TakeOff => {
+            "Die alte Saite mit dem Schlüssel entspannen und ganz abnehmen, Enden und Knoten auch."
+        }
+        StepKind::RightString => "Die Packung lesen: richtiger Buchstabe und richtige Oktave?",
+        StepKind::Knot => {
+            "Mit einem Anker verknoten, oder das Ende der Drahtsaite am Boden einsetzen."
+        }
+        StepKind::Wind => {
+            "Durch den Wirbel führen und wickeln: Windungen nebeneinander, nicht gegen den Hals."
+        }
+        StepKind::ToneBelow => "Bis einen Ganzton darunter. Warten.",
+        StepKind::SemitoneBelow => "Bis einen Halbton darunter. Warten.",
+        StepKind::ToPitch => "Bis zur Tonhöhe. Warten.",
+        StepKind::Again => "Noch einmal auf Tonhöhe.",
+        StepKind::Cut => "Das Ende festhalten und kurz abschneiden.",
+        StepKind::Write => "Ins Tagebuch schreiben: Saite, Material, Stärke.",
+        StepKind::Often => "Mehrmals am Tag stimmen, bis sie hält.",
+    },
+    caution: |caution| match caution {
+        Caution::Eyes => "Brille tragen und das Gesicht aus der Ebene der Saite halten.",
+        Caution::BreakingString => {
+            "Sie kann beim Hochziehen reißen: langsam drehen und aufhören, wenn es sich falsch anfühlt."
+        }
+        Caution::Hands => "Drahtenden kratzen; bei langer Arbeit Hände und Gelenke ruhen lassen.",
+        Caution::Standing => {
+            "Die Harfe aufrecht auf ihren Füßen, Sie auf dem Boden oder einem stabilen niedrigen Tritt."
+        }
+        Caution::OneAtATime => "Eine Saite nach der anderen: nie alle zugleich entspannen.",
+        Caution::PinIsTheTechnicians => {
+            "Nie einen Wirbel einschlagen; ein lockerer oder gebrochener gehört in die Hand der Harfentechnik."
+        }
+    },
+};
