@@ -10,6 +10,7 @@ use crate::weather::Weather;
 
 pub(crate) struct Hidden {
     pub(crate) name: StringName,
+    pub(crate) wire: bool,
     pub(crate) target_hz: f64,
     /// Where it stands against its target, cents.
     pub(crate) off: f64,
@@ -49,6 +50,7 @@ fn hidden(string: &HarpString, target_hz: f64, draws: &mut Draws) -> Hidden {
     let own = |draws: &mut Draws| 0.2 * draws.normal();
     Hidden {
         name: string.name,
+        wire: string.wire,
         target_hz,
         off: draws.normal(),
         cents_per_degree: degree + 0.5 * draws.normal(),
@@ -70,8 +72,15 @@ impl Hidden {
         self.off += self.cents_per_degree * (now.celsius - before.celsius)
             + self.cents_per_percent * (now.percent - before.percent)
             + self.wanders * draws.normal()
+            + self.jumps(draws)
             - self.slips * draws.between(0.5, 1.5);
         self.days(1.0);
+    }
+
+    /// Now and then a string that is no wire stands elsewhere for no reason that anybody knows.
+    fn jumps(&self, draws: &mut Draws) -> f64 {
+        let jump = !self.wire && draws.chance(1.0 / 60.0);
+        if jump { 6.0 * draws.normal() } else { 0.0 }
     }
 
     /// Time passes for a new string: a quick and a slow part of its creep (the model is ours, no figure is published).

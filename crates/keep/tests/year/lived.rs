@@ -13,6 +13,8 @@ use crate::written::{Written, moment};
 pub(crate) const CHECKS: [u32; 2] = [150, 164];
 /// The day on which the top octave is restrung.
 const NEW_TOP: u32 = 220;
+/// The day from which on another microphone hears everything less surely, and a little stiffer.
+const OTHER_MICROPHONE: u32 = 310;
 /// Strings that break in a year, on the average.
 const BREAKS: f64 = 5.0;
 
@@ -77,6 +79,7 @@ impl Lived {
             for one in wrong {
                 self.goes_wrong(*one, day);
             }
+            self.all_alike(day);
             self.restrung(day);
             if self.draws.chance(0.8) {
                 let hour = self.draws.between(8.0, 9.5);
@@ -91,6 +94,30 @@ impl Lived {
                 look(&self.harp, &self.written.diary, moment(day, 20.0));
             }
         }
+    }
+
+    /// What changes for all strings at once is no fault of any: another microphone, and six weeks at 442 Hz.
+    fn all_alike(&mut self, day: u32) {
+        let a4_hz = match day {
+            200 => 442.0,
+            242 => 440.0,
+            _ if day == OTHER_MICROPHONE => {
+                for string in &mut self.strings {
+                    string.u95 *= 1.5;
+                    string.b *= 1.2;
+                }
+                return;
+            }
+            _ => return,
+        };
+        let reference = ReferencePitch::new(a4_hz).unwrap();
+        let setup = Setup::open(reference);
+        let standing = self.harp.standing(&setup).unwrap();
+        for (string, stands) in self.strings.iter_mut().zip(standing) {
+            string.off += pitch::cents(stands.target_hz, string.target_hz);
+            string.target_hz = stands.target_hz;
+        }
+        self.written.begins_at(&self.harp, &setup);
     }
 
     fn round(&mut self, when: Moment) {

@@ -75,14 +75,18 @@ fn year(seed: u64, wrong: &[Wrong]) -> Found {
     }
 }
 
-/// What goes wrong in the faulty year.
-const WRONG: [Wrong; 6] = [
-    Wrong::LoosePin("4G", 100, 6.0),
-    Wrong::WrongString("3C", 80),
-    Wrong::FalseString("3A", 260),
-    Wrong::SlowString("4D", 180, 6.0),
-    Wrong::Pedal(Letter::F, 8.0),
-    Wrong::Disc("2D", -12.0),
+/// Years with faults in a long run.
+const FAULTY_YEARS: usize = 10;
+/// A fault must be asked about within so many days.
+const WITHIN: f64 = 45.0;
+
+/// Where the faults of a year are: a loose pin, a wrong string, a false one, one that settles slowly, a disc.
+const PLACES: [[&str; 5]; 5] = [
+    ["4G", "3C", "3A", "4D", "2D"],
+    ["6D", "5A", "2G", "3G", "4B"],
+    ["2B", "3E", "5D", "2C", "3D"],
+    ["3D", "4E", "6B", "5C", "5A"],
+    ["4C", "2A", "4F", "3B", "1C"],
 ];
 
 /// Strings that are put on twice and settle alike: no fault.
@@ -92,67 +96,111 @@ const NOT_WRONG: [Wrong; 3] = [
     Wrong::SlowString("6E", 250, 1.0),
 ];
 
-/// Questions that a fault may raise, and the day of the year on which it began.
-const RAISES: [(&str, &[&str], u32); 4] = [
-    ("4G", &["pin"], 100),
-    ("3C", &["other string"], 80),
-    ("3A", &["wide", "stiffness", "strays"], 260),
-    ("4D", &["slower", "pin"], 180),
-];
+/// What goes wrong with one string: the fault, its name, the day on which it begins, the questions that it may raise.
+struct Fault {
+    wrong: Wrong,
+    string: &'static str,
+    from: u32,
+    raises: &'static [&'static str],
+}
+
+fn faults([pin, other, false_, slow, _]: [&'static str; 5]) -> [Fault; 4] {
+    let fault = |wrong, string, from, raises| Fault {
+        wrong,
+        string,
+        from,
+        raises,
+    };
+    [
+        fault(Wrong::LoosePin(pin, 100, 6.0), pin, 100, &["pin"]),
+        fault(Wrong::WrongString(other, 80), other, 80, &["other string"]),
+        fault(
+            Wrong::FalseString(false_, 250),
+            false_,
+            250,
+            &["wide", "stiffness", "strays"],
+        ),
+        fault(
+            Wrong::SlowString(slow, 180, 6.0),
+            slow,
+            180,
+            &["slower", "pin"],
+        ),
+    ]
+}
 
 #[test]
 fn each_fault_of_a_faulty_year_is_found() {
-    let found = year(7, &WRONG);
-    let mut told = Vec::new();
-    for (string, kinds, from) in RAISES {
-        let own = found
+    let years = if long() { FAULTY_YEARS } else { 1 };
+    let (mut told, mut missed, mut beside) = (Vec::new(), Vec::new(), Vec::new());
+    for at in 0..years {
+        let places = PLACES[at % PLACES.len()];
+        let faults = faults(places);
+        let mut wrong: Vec<Wrong> = faults.iter().map(|fault| fault.wrong).collect();
+        wrong.extend([Wrong::Pedal(Letter::F, 8.0), Wrong::Disc(places[4], -12.0)]);
+        let found = year(7 + at as u64, &wrong);
+        for fault in &faults {
+            match asked(&found, fault) {
+                Some((kind, days)) => told.push(format!("{}: {kind} {days:.0}", fault.string)),
+                None => missed.push(format!("{at} {:?}", fault.wrong)),
+            }
+        }
+        let is_fault = |string| faults.iter().any(|fault| name(fault.string) == string);
+        let others = found
             .questions
             .iter()
-            .filter(|((own, kind), _)| *own == name(string) && kinds.contains(kind));
-        let first = own.map(|(key, (when, _))| (*when, key.1)).min();
-        let Some((when, kind)) = first else {
-            panic!("{string} not found; asked: {:#?}", found.questions);
-        };
-        let days = when.since_s(moment(from, 0.0)) / 86_400.0;
-        told.push(format!("{string}: {kind} after {days:.0} days"));
-        assert!((0.0..45.0).contains(&days), "{told:?}");
+            .filter(|((string, _), _)| !is_fault(*string));
+        beside.extend(others.map(|(_, (when, one))| format!("{at} {when}: {one:?}")));
+        let (not_found, others) = mechanism(&found.mechanism, name(places[4]));
+        missed.extend(not_found.iter().map(|what| format!("{at} {what}")));
+        beside.extend(others.iter().map(|finding| format!("{at} {finding:?}")));
     }
-    let others = found
+    let all = format!(
+        "{} found with the days it took: {told:?}; missed: {missed:#?}; beside them: {beside:#?}",
+        told.len()
+    );
+    println!("{all}");
+    assert!(missed.is_empty(), "{all}");
+    assert!(beside.len() as f64 <= FALSE_A_YEAR * years as f64, "{all}");
+}
+
+/// Which question a fault raised first, and after how many days.
+fn asked(found: &Found, fault: &Fault) -> Option<(&'static str, f64)> {
+    let own = found
         .questions
         .iter()
-        .filter(|((string, _), _)| !RAISES.iter().any(|(own, ..)| name(own) == *string));
-    let others: Vec<_> = others.map(|(_, (when, one))| (when, one)).collect();
-    println!("{told:?}; beside them {others:#?}");
-    assert!(others.len() <= 1, "{told:?}; beside them {others:#?}");
-    check_mechanism(&found.mechanism);
+        .filter(|((string, kind), _)| *string == name(fault.string) && fault.raises.contains(kind));
+    let (when, kind) = own.map(|(key, (when, _))| (*when, key.1)).min()?;
+    let days = when.since_s(moment(fault.from, 0.0)) / 86_400.0;
+    (0.0..WITHIN).contains(&days).then_some((kind, days))
 }
 
-fn check_mechanism(found: &[Finding]) {
-    let told: Vec<_> = found
-        .iter()
-        .map(|f| (f.whose, f.position, f.mended))
-        .collect();
-    let pedal = (Whose::Pedal(Letter::F), Alteration::Natural, Mended::Mended);
-    let disc = (Whose::Disc(name("2D")), Alteration::Sharp, Mended::Still);
-    assert!(told.contains(&pedal), "{found:#?}");
-    assert!(told.contains(&disc), "{found:#?}");
-    let pedal = found.iter().find(|f| f.whose == pedal.0).unwrap();
-    assert!((pedal.cents - 8.0).abs() < 3.0, "{pedal:?}");
-    assert!(
-        pedal.after_cents.is_some_and(|after| after.abs() < 3.0),
-        "{pedal:?}"
-    );
-    let others = told.iter().filter(|(whose, ..)| {
-        *whose != Whose::Pedal(Letter::F) && *whose != Whose::Disc(name("2D"))
+/// What was not found of the pedal that was mended and the disc that was not, and what was found beside them.
+fn mechanism(found: &[Finding], disc: StringName) -> (Vec<&'static str>, Vec<&Finding>) {
+    let pedal = Whose::Pedal(Letter::F);
+    let is_pedal = |f: &&Finding| f.whose == pedal && f.position == Alteration::Natural;
+    let is_disc = |f: &&Finding| f.whose == Whose::Disc(disc) && f.position == Alteration::Sharp;
+    let mut missed = Vec::new();
+    let near = |cents: f64, truth: f64| (cents - truth).abs() < 3.0;
+    let mended = found.iter().find(is_pedal).is_some_and(|f| {
+        let after = f.after_cents.is_some_and(|after| near(after, 0.0));
+        f.mended == Mended::Mended && near(f.cents, 8.0) && after
     });
-    let others: Vec<_> = others.filter(|(whose, ..)| !is_of_f(*whose)).collect();
-    assert!(others.len() <= 1, "{others:?}");
-}
-
-/// Its strings' own errors stand beside the pedal's.
-fn is_of_f(whose: Whose) -> bool {
-    matches!(whose, Whose::Pedal(Letter::F))
-        || matches!(whose, Whose::Disc(string) if string.letter == Letter::F)
+    if !mended {
+        missed.push("the pedal, mended");
+    }
+    // its own error of up to two cents lies under the twelve
+    let still = found.iter().find(is_disc);
+    if !still.is_some_and(|f| f.mended == Mended::Still && (f.cents + 12.0).abs() < 5.0) {
+        missed.push("the disc, still out");
+    }
+    // the pedal takes away from sharp what it adds to natural, and discs of its letter may stand beside it
+    let of_f = |f: &&Finding| match f.whose {
+        Whose::Pedal(letter) => letter == Letter::F,
+        Whose::Disc(string) | Whose::Lever(string) => string.letter == Letter::F,
+    };
+    let others = found.iter().filter(|f| !of_f(f) && !is_disc(f));
+    (missed, others.collect())
 }
 
 #[test]

@@ -31,9 +31,7 @@ pub(crate) fn moment(day: u32, hour: f64) -> Moment {
 
 impl Written {
     pub(crate) fn new(harp: &Harp) -> Self {
-        let setup = Setup::open(ReferencePitch::A440);
-        let plan = Plan::of(harp, &setup).unwrap();
-        let begun = RoundBegun::of(HARP, harp, &setup, &plan, 0.6);
+        let begun = begun(harp, &Setup::open(ReferencePitch::A440));
         let mut written = Written {
             diary: Diary::default(),
             begun,
@@ -42,6 +40,11 @@ impl Written {
         let harp = HARP.to_owned();
         written.write(moment(0, 7.0), &Entry::Harp(HarpKept { harp, toml }));
         written
+    }
+
+    /// From now on rounds are begun so.
+    pub(crate) fn begins_at(&mut self, harp: &Harp, setup: &Setup) {
+        self.begun = begun(harp, setup);
     }
 
     pub(crate) fn write(&mut self, when: Moment, entry: &Entry) -> RecordId {
@@ -115,6 +118,11 @@ impl Written {
         };
         self.write(when.plus_s(second), &Entry::RoundOver(over));
     }
+}
+
+fn begun(harp: &Harp, setup: &Setup) -> RoundBegun {
+    let plan = Plan::of(harp, setup).unwrap();
+    RoundBegun::of(HARP, harp, setup, &plan, 0.6)
 }
 
 fn kept(string: &Hidden, at_s: f64, draws: &mut Draws) -> Kept {
