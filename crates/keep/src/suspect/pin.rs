@@ -5,7 +5,7 @@ use crate::moves::Excess;
 use crate::spread::Spread;
 
 /// The last times that are looked at, so many of them at least, none older than so many days.
-const LAST: usize = 8;
+const LAST: usize = 10;
 const LEAST: usize = 6;
 const RECENT: f64 = 21.0;
 /// It must sink by so much in the middle, cents: less is nothing to see to.

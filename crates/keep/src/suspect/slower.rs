@@ -12,7 +12,7 @@ const TIMES: f64 = 2.0;
 const LONGER: f64 = 7.0;
 const NEW: f64 = 90.0;
 /// The last of its moves since the age at which the one before it had settled, and how many there must be.
-const LAST: usize = 10;
+const LAST: usize = 14;
 const LEAST: usize = 6;
 /// It must still sink by more than this beyond its interval, cents a day.
 const SINKS: f64 = 1.0;

@@ -35,6 +35,18 @@ pub(crate) enum Wrong {
     Disc(&'static str, f64),
 }
 
+impl Wrong {
+    fn string(self) -> Option<StringName> {
+        match self {
+            Wrong::LoosePin(string, ..)
+            | Wrong::WrongString(string, _)
+            | Wrong::FalseString(string, _)
+            | Wrong::SlowString(string, ..) => Some(name(string)),
+            Wrong::Pedal(..) | Wrong::Disc(..) => None,
+        }
+    }
+}
+
 pub(crate) fn name(text: &str) -> StringName {
     text.parse().unwrap()
 }
@@ -80,7 +92,7 @@ impl Lived {
                 self.goes_wrong(*one, day);
             }
             self.all_alike(day);
-            self.restrung(day);
+            self.restrung(day, wrong);
             if self.draws.chance(0.8) {
                 let hour = self.draws.between(8.0, 9.5);
                 self.round(moment(day, hour));
@@ -129,12 +141,15 @@ impl Lived {
         self.strings.iter_mut().find(|s| s.name == name).unwrap()
     }
 
-    fn restrung(&mut self, day: u32) {
+    fn restrung(&mut self, day: u32, wrong: &[Wrong]) {
         if self.draws.chance(BREAKS / 365.0) {
             let at = (self.draws.unit() * self.strings.len() as f64) as usize;
             let name = self.strings[at].name;
-            self.written.broke(moment(day, 7.6), name);
-            self.fit(name, day);
+            // a string with a fault stays, or the fault would go with it
+            if !wrong.iter().any(|one| one.string() == Some(name)) {
+                self.written.broke(moment(day, 7.6), name);
+                self.fit(name, day);
+            }
         }
         if day == NEW_TOP {
             let top: Vec<StringName> = self.strings.iter().rev().take(9).map(|s| s.name).collect();
