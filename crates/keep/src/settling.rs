@@ -14,7 +14,7 @@ use crate::moves::{Excess, Moves};
 /// called in tune.
 pub const STEADY_CENTS_PER_DAY: f64 = 3.0;
 /// So many moves in a row say whether it does.
-const IN_A_ROW: usize = 4;
+const IN_A_ROW: usize = 6;
 
 /// How a new string settles.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -13,7 +13,7 @@ const SINKS: f64 = 2.5;
 /// Of ten times it must have sunk eight.
 const OFTEN: f64 = 0.8;
 /// It must sink by so many standard errors: forty-seven strings are looked at every day for years.
-const SURE: f64 = 4.5;
+const SURE: f64 = 4.0;
 /// A string younger than so many days sinks because it is new.
 const NEW: f64 = 28.0;
 

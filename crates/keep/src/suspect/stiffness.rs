@@ -61,7 +61,7 @@ impl Asked<'_> {
     }
 
     /// By how much the logarithm of B changed, and half of its 95 % interval, where that is surely more than strings differ
-    /// by and the neighbours' did not change with it.
+    /// by and more than the neighbours' changed with it.
     fn change(
         &self,
         past: &[(Moment, f64)],
@@ -77,8 +77,10 @@ impl Asked<'_> {
             let middle = |all: Vec<(Moment, f64)>| Spread::of(all.into_iter().map(|one| one.1));
             Some(middle(last)?.middle - middle(past)?.middle)
         }));
-        let change = now.middle - before.middle;
-        let alone = others.is_none_or(|others| others.middle.abs() < 0.5 * DIFFERS.ln());
+        // another microphone or room makes all of them seem a little stiffer: that is taken off
+        let common = others.map_or(0.0, |others| others.middle);
+        let change = now.middle - before.middle - common;
+        let alone = common.abs() < DIFFERS.ln();
         let differs = change.abs() > DIFFERS.ln() && change.abs() > SURE * error && alone;
         differs.then_some((change, 1.96 * error))
     }

@@ -11,8 +11,7 @@ use crate::spread::Spread;
 const LAST: usize = 10;
 const RECENT: f64 = 30.0;
 const PAST: usize = 20;
-/// Readings must be so many times as wide, by so many standard errors; the neighbours' middle may not have grown by half
-/// of that in logarithms.
+/// Readings must be so many times as wide, beyond what the neighbours' have grown, and by so many standard errors.
 const WIDER: f64 = 1.8;
 const SURE: f64 = 5.0;
 /// The last moves that are looked at, and how many times as far they must stray.
@@ -38,8 +37,8 @@ impl Asked<'_> {
             let middle = |all: Vec<(Moment, f64)>| Spread::of(all.into_iter().map(|one| one.1));
             Some(middle(last)?.middle - middle(past)?.middle)
         }));
-        let alone = others.is_none_or(|others| others.middle < 0.5 * WIDER.ln());
-        let is_wide = grown > WIDER.ln() && grown > SURE * error && alone;
+        let grown = grown - others.map_or(0.0, |others| others.middle.max(0.0));
+        let is_wide = grown > WIDER.ln() && grown > SURE * error;
         let what = Suspected::Wide { times: grown.exp() };
         is_wide.then_some((what, first))
     }
