@@ -55,10 +55,13 @@ pub fn cover(harp: &Harp, spares: &[Spare], now: Moment) -> Vec<Covered> {
             Some(Placed { at, string, shelf })
         })
         .collect();
-    let strings = harp.strings().iter().enumerate();
-    strings
-        .map(|(at, _)| of_string(harp, at, &placed))
-        .collect()
+    let mut from_it_up = harp.strings();
+    let mut covered = Vec::new();
+    while let [own, above @ ..] = from_it_up {
+        covered.push(of_string(harp, own, from_it_up, &placed));
+        from_it_up = above;
+    }
+    covered
 }
 
 struct Placed {
@@ -67,48 +70,41 @@ struct Placed {
     shelf: Shelf,
 }
 
-fn of_string(harp: &Harp, at: usize, placed: &[Placed]) -> Covered {
-    let strings = harp.strings();
-    let own = &strings[at];
-    let mut best: Option<((bool, bool, usize, Shelf, usize), Covered)> = None;
-    for (places, string) in strings.iter().skip(at).take(MOST_PLACES + 1).enumerate() {
-        if !is_alike(harp, own, string) {
-            continue;
-        }
-        let same_colour = own.colour == string.colour;
-        for spare in placed.iter().filter(|spare| spare.string == string.name) {
-            let rank = (
-                spare.shelf == Shelf::Retire,
-                !same_colour,
-                places,
-                spare.shelf,
-                spare.at,
-            );
-            let by = match places {
-                0 => By::Own(spare.at),
-                _ => By::Thinner {
-                    spare: spare.at,
-                    made_for: string.name,
-                    places,
-                    same_colour,
-                },
-            };
-            let covered = Covered {
-                string: own.name,
-                by,
-                shelf: spare.shelf,
-            };
-            if best.as_ref().is_none_or(|(least, _)| rank < *least) {
-                best = Some((rank, covered));
-            }
-        }
-    }
+fn of_string(
+    harp: &Harp,
+    own: &HarpString,
+    from_it_up: &[HarpString],
+    placed: &[Placed],
+) -> Covered {
     let nothing = Covered {
         string: own.name,
         by: By::Nothing,
         shelf: Shelf::NotKnown,
     };
-    best.map_or(nothing, |(_, covered)| covered)
+    let near = from_it_up.iter().take(MOST_PLACES + 1).enumerate();
+    let alike = near.filter(|(_, string)| is_alike(harp, own, string));
+    let candidates = alike.flat_map(|(places, string)| {
+        let its = placed.iter().filter(|spare| spare.string == string.name);
+        its.map(move |spare| (places, string, spare))
+    });
+    let best = candidates.min_by_key(|(places, string, spare)| {
+        let too_old = spare.shelf == Shelf::Retire;
+        let other_colour = string.colour != own.colour;
+        (too_old, other_colour, *places, spare.shelf, spare.at)
+    });
+    best.map_or(nothing, |(places, string, spare)| Covered {
+        by: match places {
+            0 => By::Own(spare.at),
+            _ => By::Thinner {
+                spare: spare.at,
+                made_for: string.name,
+                places,
+                same_colour: string.colour == own.colour,
+            },
+        },
+        shelf: spare.shelf,
+        ..nothing
+    })
 }
 
 /// Whether one may stand for the other: a wire for a wire, gut for gut; where no material was given, within a register.

@@ -49,6 +49,8 @@ pub(crate) struct Moves {
     by_string: BTreeMap<StringName, Vec<Excess>>,
     /// Whether each string is a wire.
     wires: BTreeMap<StringName, bool>,
+    /// How far wires and others stray.
+    kinds: BTreeMap<bool, f64>,
     neighbours: BTreeMap<StringName, Vec<StringName>>,
 }
 
@@ -72,6 +74,7 @@ impl Moves {
         let mut moves = Moves {
             by_string: BTreeMap::new(),
             wires: harp.strings().iter().map(|s| (s.name, s.wire)).collect(),
+            kinds: BTreeMap::new(),
             neighbours: BTreeMap::new(),
         };
         for string in harp.strings() {
@@ -85,6 +88,8 @@ impl Moves {
             moves.by_string.insert(string.name, excess);
             moves.neighbours.insert(string.name, near);
         }
+        let kinds = [false, true].map(|wire| Some((wire, moves.strays(wire)?)));
+        moves.kinds = kinds.into_iter().flatten().collect();
         moves
     }
 
@@ -99,13 +104,20 @@ impl Moves {
     }
 
     /// How far settled strings of the same kind, wires or others, stray from their neighbours from one time to the next:
-    /// standard deviation, cents.
-    pub(crate) fn of_kind(&self, string: StringName) -> Option<f64> {
-        let kind = self.wires.get(&string);
+    /// standard deviation, cents; nought where nothing is known of them.
+    pub(crate) fn of_kind(&self, string: StringName) -> f64 {
+        let kind = self
+            .wires
+            .get(&string)
+            .and_then(|wire| self.kinds.get(wire));
+        kind.copied().unwrap_or(0.0)
+    }
+
+    fn strays(&self, wire: bool) -> Option<f64> {
         let alike = self
             .by_string
             .iter()
-            .filter(|(name, _)| self.wires.get(name) == kind);
+            .filter(|(name, _)| self.wires.get(name) == Some(&wire));
         let settled = |one: &&Excess| one.age.is_none_or(|days| days >= SETTLED);
         let cents = alike.flat_map(|(_, all)| all.iter().filter(settled).map(|one| one.cents));
         Spread::of(cents).map(|spread| spread.sd)

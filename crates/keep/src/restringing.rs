@@ -83,9 +83,15 @@ pub struct Step {
 pub fn restringing(string: &HarpString) -> Vec<Step> {
     const UP: &[Caution] = &[Caution::Eyes, Caution::BreakingString];
     const OFF: &[Caution] = &[Caution::Eyes, Caution::OneAtATime, Caution::Standing];
+    const WIRE_OFF: &[Caution] = &[
+        Caution::Eyes,
+        Caution::Hands,
+        Caution::OneAtATime,
+        Caution::Standing,
+    ];
     const WIND: &[Caution] = &[Caution::Hands, Caution::PinIsTheTechnicians];
     const CUT: &[Caution] = &[Caution::Eyes, Caution::Hands];
-    const KNOT: &[Caution] = &[Caution::Hands];
+    const WIRE_END: &[Caution] = &[Caution::Hands];
     let plain = |kind, cautions| Step {
         kind,
         cautions,
@@ -100,10 +106,14 @@ pub fn restringing(string: &HarpString) -> Vec<Step> {
         stop_semitones: Some(semitones),
         mark: Mark::OneGuess,
     };
-    let knot = if string.wire { &[] } else { KNOT };
+    // ends of wires scratch
+    let (off, knot) = match string.wire {
+        true => (WIRE_OFF, WIRE_END),
+        false => (OFF, &[] as &[Caution]),
+    };
     vec![
         plain(StepKind::PedalsUp, &[]),
-        plain(StepKind::TakeOff, OFF),
+        plain(StepKind::TakeOff, off),
         plain(StepKind::RightString, &[]),
         plain(StepKind::Knot, knot),
         plain(StepKind::Wind, WIND),

@@ -4,6 +4,8 @@
 //! it is settled here is told by itself. In measurements of nylon and gut 'settled' took weeks (Lynch-Aird & Woodhouse,
 //! Materials 11 (2018) 2160, §3.1); what a player calls so comes earlier.
 
+use std::collections::BTreeMap;
+
 use diary::{HarpKnown, Moment};
 use harp::{Harp, StringName};
 
@@ -40,13 +42,16 @@ pub enum Settling {
     },
 }
 
-/// How the string in a place settles.
-pub fn settling(harp: &Harp, known: &HarpKnown, string: StringName, now: Moment) -> Settling {
+/// How each string of a harp settles.
+pub fn settling(harp: &Harp, known: &HarpKnown, now: Moment) -> BTreeMap<StringName, Settling> {
     let moves = Moves::of(harp, known, now);
-    of(known, &moves, string)
+    let strings = harp.strings().iter().map(|string| string.name);
+    strings
+        .map(|name| (name, of(known, &moves, name)))
+        .collect()
 }
 
-pub(crate) fn of(known: &HarpKnown, moves: &Moves, string: StringName) -> Settling {
+fn of(known: &HarpKnown, moves: &Moves, string: StringName) -> Settling {
     let own = known.strings.get(&string);
     let is_new = own
         .and_then(|own| own.fitted.as_ref())
@@ -61,7 +66,7 @@ pub(crate) fn of(known: &HarpKnown, moves: &Moves, string: StringName) -> Settli
 pub(crate) fn of_fitting(moves: &Moves, string: StringName, fitting: u32) -> Settling {
     let all = moves.of_string(string).iter();
     let own: Vec<&Excess> = all.filter(|one| one.string == fitting).collect();
-    let kind = moves.of_kind(string).unwrap_or(0.0);
+    let kind = moves.of_kind(string);
     let Some(last) = own.windows(IN_A_ROW).next_back() else {
         return Settling::TooFew { moves: own.len() };
     };

@@ -35,8 +35,11 @@ struct Words {
     pedal: fn(&str) -> String,
     disc: fn(&str) -> String,
     lever: fn(&str) -> String,
+    /// What and where, the cents, what became of it.
+    found: fn(&str, &str, &str) -> String,
     mended: fn(Mended) -> &'static str,
-    settling: fn(&Settling, &dyn Fn(f64) -> String, &dyn Fn(f64) -> String) -> String,
+    /// The days, or cents a day and half of their interval.
+    settling: fn(&Settling, &str, &str) -> String,
     step: fn(StepKind) -> &'static str,
     caution: fn(Caution) -> &'static str,
 }
@@ -141,14 +144,24 @@ pub fn finding(finding: &Finding, names: &Names<'_>, tongue: Tongue) -> String {
     let (cents, mended) = (tongue.signed(finding.cents), (words.mended)(finding.mended));
     let after = finding.after_cents.map(|after| tongue.signed(after));
     let after = after.map_or(String::new(), |after| format!(" → {after}"));
-    format!("{whose}, {position}: {cents}{after} cent; {mended}")
+    (words.found)(
+        &format!("{whose}, {position}"),
+        &format!("{cents}{after}"),
+        mended,
+    )
 }
 
 /// How a new string settles.
 pub fn settling_words(settling: &Settling, tongue: Tongue) -> String {
-    let days = |days: f64| tongue.number(days, 0);
-    let cents = |cents: f64| tongue.signed(cents);
-    (words(tongue).settling)(settling, &days, &cents)
+    let (first, second) = match *settling {
+        Settling::Settled { after_days } => (tongue.number(after_days, 0), String::new()),
+        Settling::Moving {
+            cents_per_day,
+            u95_cents,
+        } => (tongue.signed(cents_per_day), tongue.number(u95_cents, 1)),
+        Settling::NotNew | Settling::TooFew { .. } => (String::new(), String::new()),
+    };
+    (words(tongue).settling)(settling, &first, &second)
 }
 
 /// A step of putting a string on.
@@ -164,6 +177,38 @@ pub fn caution(caution: Caution, tongue: Tongue) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_finding_says_whose_it_is_and_what_became_of_it() {
+        let names = Names {
+            string: &|s| s.harp_number(),
+            letter: &|l| l.to_string(),
+            pitch: &|p| p.to_string(),
+        };
+        let found = diary::Moment::of(&"2026-11-26T18:40:00Z".parse().unwrap());
+        let pedal = Finding {
+            whose: Whose::Pedal(pitch::Letter::F),
+            position: Alteration::Natural,
+            found,
+            cents: 8.1,
+            u95_cents: 0.6,
+            after_cents: Some(0.4),
+            mended: Mended::Mended,
+        };
+        let told = |tongue| finding(&pedal, &names, tongue);
+        assert_eq!(
+            told(Tongue::English),
+            "The F pedal, natural: +8.1 → +0.4 cents; mended"
+        );
+        assert_eq!(
+            told(Tongue::German),
+            "Das F-Pedal, Stammton: +8,1 → +0,4 Cent; behoben"
+        );
+        assert_eq!(
+            told(Tongue::French),
+            "La pédale de F, bécarre : +8,1 → +0,4 cents ; réparé"
+        );
+    }
 
     #[test]
     fn every_suspicion_is_a_question_in_every_language() {

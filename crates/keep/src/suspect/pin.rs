@@ -37,8 +37,7 @@ impl Asked<'_> {
         let now = Spread::of(last.iter().map(|one| one.cents))?;
         // how far it strays by itself: its own past where that is long enough, else the strings of its kind
         let before = Spread::of(past.iter().map(|one| one.cents)).filter(|s| s.count >= 12);
-        let strays = before.map(|spread| spread.sd);
-        let strays = strays.or(self.moves.of_kind(self.string)).unwrap_or(0.0);
+        let strays = before.map_or(self.moves.of_kind(self.string), |spread| spread.sd);
         let reading = Spread::of(last.iter().map(|one| one.sd))?.middle;
         let error = now.error(strays.max(reading));
         let sank = last.iter().filter(|one| one.cents < 0.0).count();

@@ -36,7 +36,7 @@ impl Asked<'_> {
         {
             return None;
         }
-        let kind = self.moves.of_kind(self.string).unwrap_or(0.0);
+        let kind = self.moves.of_kind(self.string);
         let (cents_per_day, u95_cents) = speed(last, kind);
         let what = Suspected::SettlesSlower {
             days,

@@ -72,6 +72,7 @@ pub(super) const WORDS: Words = Words {
     pedal: |letter| format!("The {letter} pedal"),
     disc: |string| format!("A disc of {string}"),
     lever: |string| format!("The lever of {string}"),
+    found: |what, cents, mended| format!("{what}: {cents} cents; {mended}"),
     mended: |mended| match mended {
         Mended::Open => "for the technician",
         Mended::Mended => "mended",
@@ -79,20 +80,15 @@ pub(super) const WORDS: Words = Words {
         Mended::New => "not found before the visit",
         Mended::CannotSay => "not checked surely enough after the visit",
     },
-    settling: |settling, days, cents| match *settling {
+    settling: |settling, figure, u95| match *settling {
         Settling::NotNew => "When it was put on is not known.".to_owned(),
         Settling::TooFew { moves } => {
             format!("Too few readings to say ({moves}); tune it several times a day.")
         }
-        Settling::Moving {
-            cents_per_day,
-            u95_cents,
-        } => format!(
-            "Moves by {} cents a day (±{}); tune it several times a day.",
-            cents(cents_per_day),
-            cents(u95_cents).trim_start_matches('+')
-        ),
-        Settling::Settled { after_days } => format!("Holds since day {}.", days(after_days)),
+        Settling::Moving { .. } => {
+            format!("Moves by {figure} cents a day (±{u95}); tune it several times a day.")
+        }
+        Settling::Settled { .. } => format!("Holds since day {figure}."),
     },
     step: |step| match step {
         StepKind::PedalsUp => "All pedals up, or all levers off.",

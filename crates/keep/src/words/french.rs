@@ -74,6 +74,7 @@ pub(super) const WORDS: Words = Words {
     pedal: |letter| format!("La pédale de {letter}"),
     disc: |string| format!("Une fourchette de {string}"),
     lever: |string| format!("Le levier de {string}"),
+    found: |what, cents, mended| format!("{what} : {cents} cents ; {mended}"),
     mended: |mended| match mended {
         Mended::Open => "pour le technicien",
         Mended::Mended => "réparé",
@@ -81,20 +82,15 @@ pub(super) const WORDS: Words = Words {
         Mended::New => "non trouvé avant la visite",
         Mended::CannotSay => "pas contrôlé assez sûrement après la visite",
     },
-    settling: |settling, days, cents| match *settling {
+    settling: |settling, figure, u95| match *settling {
         Settling::NotNew => "On ne sait quand elle a été montée.".to_owned(),
         Settling::TooFew { moves } => {
             format!("Trop peu de mesures ({moves}) ; accordez-la plusieurs fois par jour.")
         }
-        Settling::Moving {
-            cents_per_day,
-            u95_cents,
-        } => format!(
-            "Bouge de {} cents par jour (±{}) ; accordez-la plusieurs fois par jour.",
-            cents(cents_per_day),
-            cents(u95_cents).trim_start_matches('+')
+        Settling::Moving { .. } => format!(
+            "Bouge de {figure} cents par jour (±{u95}) ; accordez-la plusieurs fois par jour."
         ),
-        Settling::Settled { after_days } => format!("Tient depuis le jour {}.", days(after_days)),
+        Settling::Settled { .. } => format!("Tient depuis le jour {figure}."),
     },
     step: |step| match step {
         StepKind::PedalsUp => "Toutes les pédales en haut, ou tous les leviers baissés.",

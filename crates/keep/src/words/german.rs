@@ -74,6 +74,7 @@ pub(super) const WORDS: Words = Words {
     pedal: |letter| format!("Das {letter}-Pedal"),
     disc: |string| format!("Eine Scheibe von {string}"),
     lever: |string| format!("Die Klappe von {string}"),
+    found: |what, cents, mended| format!("{what}: {cents} Cent; {mended}"),
     mended: |mended| match mended {
         Mended::Open => "für die Harfentechnik",
         Mended::Mended => "behoben",
@@ -81,20 +82,15 @@ pub(super) const WORDS: Words = Words {
         Mended::New => "vor dem Besuch nicht gefunden",
         Mended::CannotSay => "nach dem Besuch nicht sicher genug geprüft",
     },
-    settling: |settling, days, cents| match *settling {
+    settling: |settling, figure, u95| match *settling {
         Settling::NotNew => "Wann sie aufgezogen wurde, ist nicht bekannt.".to_owned(),
         Settling::TooFew { moves } => {
             format!("Noch zu wenige Messungen ({moves}); mehrmals am Tag stimmen.")
         }
-        Settling::Moving {
-            cents_per_day,
-            u95_cents,
-        } => format!(
-            "Bewegt sich um {} Cent am Tag (±{}); mehrmals am Tag stimmen.",
-            cents(cents_per_day),
-            cents(u95_cents).trim_start_matches('+')
-        ),
-        Settling::Settled { after_days } => format!("Hält seit Tag {}.", days(after_days)),
+        Settling::Moving { .. } => {
+            format!("Bewegt sich um {figure} Cent am Tag (±{u95}); mehrmals am Tag stimmen.")
+        }
+        Settling::Settled { .. } => format!("Hält seit Tag {figure}."),
     },
     step: |step| match step {
         StepKind::PedalsUp => "Alle Pedale nach oben oder alle Klappen lösen.",
