@@ -166,18 +166,17 @@ fn moved(string: &StringKnown, now: Moment) -> Vec<Moved> {
         };
         let from = left.filter(|l| l.string == point.string && l.raised == point.raised);
         if let (Some(from), true) = (from, point.found) {
-            let one = Moved {
-                from: from.when,
-                to: point.when,
-                cents: pitch::cents(from.heard_hz, point.heard_hz),
-                u95: from.u95_cents.hypot(point.u95_cents),
-                age: since.map(|since| from.when.since_s(since) / DAY_S),
-                string: point.string,
-            };
-            let days = one.to.since_s(one.from) / DAY_S;
-            let recent = now.since_s(one.to) / DAY_S <= PAST;
-            if recent && (DAYS.0..=DAYS.1).contains(&days) && one.cents.is_finite() {
-                moved.push(one);
+            let days = point.when.since_s(from.when) / DAY_S;
+            let recent = now.since_s(point.when) / DAY_S <= PAST;
+            if recent && (DAYS.0..=DAYS.1).contains(&days) {
+                moved.push(Moved {
+                    from: from.when,
+                    to: point.when,
+                    cents: pitch::cents(from.heard_hz, point.heard_hz),
+                    u95: from.u95_cents.hypot(point.u95_cents),
+                    age: since.map(|since| from.when.since_s(since) / DAY_S),
+                    string: point.string,
+                });
             }
         }
         if point.found || point.left {
@@ -193,6 +192,9 @@ fn excess(own: &Moved, neighbours: &[&[Moved]]) -> Option<Excess> {
         .filter_map(|all| at_the_same_time(own, all));
     let middle = Spread::of(theirs).filter(|middle| middle.count >= LEAST)?;
     let reading = own.u95 / 1.96;
+    if !own.cents.is_finite() || !reading.is_finite() {
+        return None;
+    }
     Some(Excess {
         from: own.from,
         to: own.to,

@@ -13,6 +13,8 @@ use crate::spread::Spread;
 const LAST: usize = 10;
 const RECENT: f64 = 30.0;
 const PAST: usize = 20;
+/// No more than so many readings are asked.
+const MOST: usize = 400;
 /// Readings of a new string, and of those before it.
 const NEW: usize = 6;
 const OLD: usize = 8;
@@ -25,7 +27,7 @@ const LEAST: f64 = 0.03;
 
 impl Asked<'_> {
     pub(super) fn stiffness_changed(&self) -> Question {
-        let own: Vec<(Moment, f64)> = read(self.own, |s| s == self.own.fittings).collect();
+        let own = read(self.own, |s| s == self.own.fittings);
         let (past, last) = own.split_at_checked(own.len().checked_sub(LAST)?)?;
         let since = last.first()?.0;
         if past.len() < PAST || self.days_ago(since) > RECENT {
@@ -40,8 +42,8 @@ impl Asked<'_> {
     }
 
     pub(super) fn other_string(&self, harp: &Harp) -> Question {
-        let new: Vec<(Moment, f64)> = read(self.own, |s| s == self.own.fittings).collect();
-        let old: Vec<(Moment, f64)> = read(self.own, |s| s < self.own.fittings).collect();
+        let new = read(self.own, |s| s == self.own.fittings);
+        let old = read(self.own, |s| s < self.own.fittings);
         let since = new.first()?.0;
         let material = self.own.fitted.as_ref()?.material;
         let given = harp
@@ -72,8 +74,9 @@ impl Asked<'_> {
         let now = Spread::of(last.iter().map(|one| one.1))?;
         let error = now.error(before.sd.max(LEAST)).hypot(before.error(LEAST));
         let others = Spread::of(self.neighbours().filter_map(|string| {
-            let (past, last): (Vec<_>, Vec<_>) =
-                read(string, |s| s == string.fittings).partition(|one| one.0 < since);
+            let (past, last): (Vec<_>, Vec<_>) = read(string, |s| s == string.fittings)
+                .into_iter()
+                .partition(|one| one.0 < since);
             let middle = |all: Vec<(Moment, f64)>| Spread::of(all.into_iter().map(|one| one.1));
             Some(middle(last)?.middle - middle(past)?.middle)
         }));
@@ -86,12 +89,39 @@ impl Asked<'_> {
     }
 }
 
-/// The logarithms of B of the strings of a place, as if without disc or lever.
-fn read(string: &StringKnown, of: impl Fn(u32) -> bool) -> impl Iterator<Item = (Moment, f64)> {
-    let own = string.history.iter().filter(move |point| of(point.string));
-    own.filter_map(|point| {
-        let b = point.b.filter(|b| *b > 0.0 && b.is_finite())?;
-        let open = b.ln() - f64::from(point.raised) / 6.0 * 2f64.ln();
-        Some((point.when, open))
-    })
+/// The last logarithms of B of the strings of a place, as if without disc or lever.
+fn read(string: &StringKnown, of: impl Fn(u32) -> bool) -> Vec<(Moment, f64)> {
+    let own = string.history.iter().rev().filter(|point| of(point.string));
+    let read = own.filter_map(|point| Some((point.when, open(point.b?, point.raised)?)));
+    let mut read: Vec<_> = read.take(MOST).collect();
+    read.reverse();
+    read
+}
+
+/// The logarithm of B without the disc or lever that raised the string by so many semitones.
+fn open(b: f64, raised: u8) -> Option<f64> {
+    let is_read = b > 0.0 && b.is_finite();
+    is_read.then(|| b.ln() - f64::from(raised) / 6.0 * 2f64.ln())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // law: B = π³Ed⁴/(64TL²) (H. Fletcher 1964); a semitone is a speaking length of 0.94387, the tension the same
+    #[test]
+    fn a_disc_makes_a_string_stiffer_by_the_square_of_its_shortening() {
+        let b = |length_m: f64| {
+            let (modulus, diameter, tension) = (6e9, 1.45e-3_f64, 240.75);
+            std::f64::consts::PI.powi(3) * modulus * diameter.powi(4)
+                / (64.0 * tension * length_m * length_m)
+        };
+        let flat = open(b(0.64), 0).unwrap();
+        let natural = open(b(0.64 * 0.94387), 1).unwrap();
+        let sharp = open(b(0.64 * 0.89090), 2).unwrap();
+        assert!((b(0.64) - 1.303e-4).abs() < 1e-6, "{}", b(0.64));
+        assert!((flat - natural).abs() < 1e-4 && (flat - sharp).abs() < 1e-4);
+        assert_eq!(open(f64::NAN, 0), None);
+        assert_eq!(open(0.0, 0), None);
+    }
 }

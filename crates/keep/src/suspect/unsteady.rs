@@ -11,6 +11,8 @@ use crate::spread::Spread;
 const LAST: usize = 10;
 const RECENT: f64 = 30.0;
 const PAST: usize = 20;
+/// No more than so many readings are asked.
+const MOST: usize = 400;
 /// Readings must be so many times as wide, beyond what the neighbours' have grown, and by so many standard errors.
 const WIDER: f64 = 1.8;
 const SURE: f64 = 5.0;
@@ -22,7 +24,7 @@ const SETTLED: f64 = 28.0;
 
 impl Asked<'_> {
     pub(super) fn wide(&self) -> Question {
-        let own: Vec<(Moment, f64)> = widths(self.own).collect();
+        let own = widths(self.own);
         let (past, last) = own.split_at_checked(own.len().checked_sub(LAST)?)?;
         let first = last.first()?.0;
         if past.len() < PAST || self.days_ago(first) > RECENT {
@@ -33,7 +35,8 @@ impl Asked<'_> {
         let grown = now.middle - before.middle;
         let error = now.error(before.sd.max(0.1)).hypot(before.error(0.1));
         let others = Spread::of(self.neighbours().filter_map(|string| {
-            let (past, last): (Vec<_>, Vec<_>) = widths(string).partition(|one| one.0 < first);
+            let (past, last): (Vec<_>, Vec<_>) =
+                widths(string).into_iter().partition(|one| one.0 < first);
             let middle = |all: Vec<(Moment, f64)>| Spread::of(all.into_iter().map(|one| one.1));
             Some(middle(last)?.middle - middle(past)?.middle)
         }));
@@ -65,18 +68,17 @@ impl Asked<'_> {
     }
 }
 
-/// The logarithms of how wide the readings of the string were, in order, one a round: one reading may stand for found and
-/// left.
-fn widths(string: &StringKnown) -> impl Iterator<Item = (Moment, f64)> {
+/// The last logarithms of how wide the readings of the string were, in order; where it was not turned one reading stands
+/// for found and left.
+fn widths(string: &StringKnown) -> Vec<(Moment, f64)> {
     let fitted = string.fitted.as_ref().map(|fitted| fitted.when);
-    let own = string
-        .history
-        .iter()
-        .filter(|point| point.string == string.fittings);
-    let settled = own.filter(move |point| {
-        // of a string that moves under the key or sinks while it is new the readings are wider
-        fitted.is_none_or(|fitted| point.when.since_s(fitted) > SETTLED * DAY_S)
-    });
-    let wide = settled.filter(|point| point.u95_cents > 0.0 && point.u95_cents.is_finite());
-    wide.map(|point| (point.when, point.u95_cents.ln()))
+    // of a string that sinks while it is new the readings are wider
+    let settled = |when: Moment| fitted.is_none_or(|fitted| when.since_s(fitted) > SETTLED * DAY_S);
+    let all = string.history.iter().rev();
+    let own = all.filter(|point| point.string == string.fittings && settled(point.when));
+    let wide = own.filter(|point| point.u95_cents > 0.0 && point.u95_cents.is_finite());
+    let wide = wide.map(|point| (point.when, point.u95_cents.ln()));
+    let mut wide: Vec<_> = wide.take(MOST).collect();
+    wide.reverse();
+    wide
 }

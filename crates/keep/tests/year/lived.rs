@@ -23,8 +23,8 @@ const BREAKS: f64 = 5.0;
 pub(crate) enum Wrong {
     /// From a day on a pin lets go by so many cents a day.
     LoosePin(&'static str, u32, f64),
-    /// On a day a string of an octave higher is put on: half the stiffness.
-    OtherString(&'static str, u32),
+    /// On a day a string of another octave is put on, so many times as stiff: a half from above, two from below.
+    OtherString(&'static str, u32, f64),
     /// From a day on a string is false: its readings are wide and its B has changed.
     FalseString(&'static str, u32),
     /// On a day a string is put on that settles so many times slower than the one of day 30.
@@ -39,7 +39,7 @@ impl Wrong {
     fn string(self) -> Option<StringName> {
         match self {
             Wrong::LoosePin(string, ..)
-            | Wrong::OtherString(string, _)
+            | Wrong::OtherString(string, ..)
             | Wrong::FalseString(string, _)
             | Wrong::SlowString(string, ..) => Some(name(string)),
             Wrong::Pedal(..) | Wrong::Disc(..) => None,
@@ -177,9 +177,9 @@ impl Lived {
             Wrong::LoosePin(string, from, cents) if day == from => {
                 self.string(name(string)).slips = cents;
             }
-            Wrong::OtherString(string, on) if day == on => {
+            Wrong::OtherString(string, on, times) if day == on => {
                 self.fit(name(string), day);
-                self.string(name(string)).b *= 0.5;
+                self.string(name(string)).b *= times;
             }
             Wrong::FalseString(string, from) if day == from => {
                 let string = self.string(name(string));

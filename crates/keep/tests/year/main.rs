@@ -106,7 +106,7 @@ struct Fault {
     raises: &'static [&'static str],
 }
 
-fn faults([pin, other, false_, slow, _]: [&'static str; 5]) -> [Fault; 4] {
+fn faults([pin, other, false_, slow, _]: [&'static str; 5], stiff: f64) -> [Fault; 4] {
     let fault = |wrong, string, from, raises| Fault {
         wrong,
         string,
@@ -115,7 +115,12 @@ fn faults([pin, other, false_, slow, _]: [&'static str; 5]) -> [Fault; 4] {
     };
     [
         fault(Wrong::LoosePin(pin, 100, 6.0), pin, 100, &["pin"]),
-        fault(Wrong::OtherString(other, 80), other, 80, &["other string"]),
+        fault(
+            Wrong::OtherString(other, 80, stiff),
+            other,
+            80,
+            &["other string"],
+        ),
         fault(
             Wrong::FalseString(false_, 250),
             false_,
@@ -137,7 +142,7 @@ fn each_fault_of_a_faulty_year_is_found() {
     let (mut told, mut missed, mut beside) = (Vec::new(), Vec::new(), Vec::new());
     for at in 0..years {
         let places = PLACES[at % PLACES.len()];
-        let faults = faults(places);
+        let faults = faults(places, if at % 2 == 0 { 0.5 } else { 2.0 });
         let mut wrong: Vec<Wrong> = faults.iter().map(|fault| fault.wrong).collect();
         wrong.extend([Wrong::Pedal(Letter::F, 8.0), Wrong::Disc(places[4], -12.0)]);
         let found = year(400 + at as u64, &wrong);
