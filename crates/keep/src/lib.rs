@@ -40,7 +40,10 @@ pub use settling::{STEADY_CENTS_PER_DAY, Settling, settling};
 pub use shelf_life::{Shelf, ShelfLife};
 pub use spare::Spare;
 pub use suspect::{Suspected, Suspicion, suspected};
-pub use words::{caution, due_words, finding, limits, question, settling_words, step_words};
+pub use words::{
+    caution, cover_words, due_words, finding, limits, mixed_words, question, settling_words,
+    step_words, time_words,
+};
 
 /// Seconds of a day.
 const DAY_S: f64 = 86_400.0;

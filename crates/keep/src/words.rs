@@ -8,7 +8,8 @@ mod german;
 use pitch::{Alteration, Tongue};
 use tuning::round::Names;
 
-use crate::{Age, Caution, DueString, Finding, Mark, Mended, Settling, State, StepKind};
+use crate::{Age, By, Caution, Covered, DueString, MixedOctave, Shelf, Time};
+use crate::{Finding, Mark, Mended, Settling, State, StepKind};
 use crate::{Suspected, Suspicion, Whose, YEAR};
 
 /// One language; none can be forgotten in one of them.
@@ -40,6 +41,14 @@ struct Words {
     mended: fn(Mended) -> &'static str,
     /// The days, or cents a day and half of their interval.
     settling: fn(&Settling, &str, &str) -> String,
+    own_spare: &'static str,
+    /// The string that the spare was made for, and whether it has another colour.
+    thinner: fn(&str, bool) -> String,
+    no_cover: &'static str,
+    shelf: fn(Shelf) -> &'static str,
+    /// The youngest and the oldest, each with its age.
+    mixed: fn([&str; 2], [&str; 2]) -> String,
+    time: fn(Time) -> &'static str,
     step: fn(StepKind) -> &'static str,
     caution: fn(Caution) -> &'static str,
 }
@@ -164,6 +173,35 @@ pub fn settling_words(settling: &Settling, tongue: Tongue) -> String {
     (words(tongue).settling)(settling, &first, &second)
 }
 
+/// What stands in for a string, and how long it has lain.
+pub fn cover_words(covered: &Covered, names: &Names<'_>, tongue: Tongue) -> String {
+    let words = words(tongue);
+    let by = match covered.by {
+        By::Own(_) => words.own_spare.to_owned(),
+        By::Thinner {
+            made_for,
+            same_colour,
+            ..
+        } => (words.thinner)(&(names.string)(made_for), !same_colour),
+        By::Nothing => return words.no_cover.to_owned(),
+    };
+    format!("{by}; {}", (words.shelf)(covered.shelf))
+}
+
+/// An octave of mixed ages.
+pub fn mixed_words(mixed: &MixedOctave, names: &Names<'_>, tongue: Tongue) -> String {
+    let years = |days: f64| tongue.number(days / YEAR, 1);
+    let (youngest, oldest) = (mixed.youngest, mixed.oldest);
+    let strings = [youngest.0, oldest.0].map(|string| (names.string)(string));
+    let ages = [years(youngest.1), years(oldest.1)];
+    (words(tongue).mixed)([&strings[0], &ages[0]], [&strings[1], &ages[1]])
+}
+
+/// How much time is left before a regulation.
+pub fn time_words(time: Time, tongue: Tongue) -> &'static str {
+    (words(tongue).time)(time)
+}
+
 /// A step of putting a string on.
 pub fn step_words(step: StepKind, tongue: Tongue) -> &'static str {
     (words(tongue).step)(step)
@@ -207,6 +245,29 @@ mod tests {
         assert_eq!(
             told(Tongue::French),
             "La pédale de F, bécarre : +8,1 → +0,4 cents ; réparé"
+        );
+    }
+
+    #[test]
+    fn a_substitute_says_what_it_was_made_for() {
+        let names = Names {
+            string: &|s| s.harp_number(),
+            letter: &|l| l.to_string(),
+            pitch: &|p| p.to_string(),
+        };
+        let covered = Covered {
+            string: "3F".parse().unwrap(),
+            by: By::Thinner {
+                spare: 0,
+                made_for: "3G".parse().unwrap(),
+                places: 1,
+                same_colour: false,
+            },
+            shelf: Shelf::PassOn,
+        };
+        assert_eq!(
+            cover_words(&covered, &names, Tongue::English),
+            "3G, thinner, tuned down, of another colour; better passed on now (one author's guess)"
         );
     }
 

@@ -3,7 +3,7 @@
 use pitch::Alteration;
 
 use super::Words;
-use crate::{Age, Caution, Mark, Mended, Settling, State, StepKind};
+use crate::{Age, Caution, Mark, Mended, Settling, Shelf, State, StepKind, Time};
 
 pub(super) const WORDS: Words = Words {
     slips: |string, s| {
@@ -89,6 +89,33 @@ pub(super) const WORDS: Words = Words {
             format!("Moves by {figure} cents a day (±{u95}); tune it several times a day.")
         }
         Settling::Settled { .. } => format!("Holds since day {figure}."),
+    },
+    own_spare: "its own spare",
+    thinner: |made_for, other_colour| match other_colour {
+        false => format!("{made_for}, thinner, tuned down"),
+        true => format!("{made_for}, thinner, tuned down, of another colour"),
+    },
+    no_cover: "nothing: to be ordered",
+    shelf: |shelf| match shelf {
+        Shelf::Best => "fresh (one author's guess)",
+        Shelf::NotKnown => "how long it keeps is not known",
+        Shelf::Older => "past its best (one author's guess)",
+        Shelf::PassOn => "better passed on now (one author's guess)",
+        Shelf::Retire => "too old (one author's guess)",
+    },
+    mixed: |[young, young_years], [old, old_years]| {
+        format!(
+            "Mixed ages in one octave sound uneven: {young} is {young_years} years old, {old} at least {old_years}."
+        )
+    },
+    time: |time| match time {
+        Time::Enough => "Time enough: strings on two weeks before the regulation are settled.",
+        Time::Late => {
+            "Late: two weeks before the regulation would be better, one week is the least."
+        }
+        Time::TooLate => {
+            "Too late for new strings: they would not be settled when the technician comes."
+        }
     },
     step: |step| match step {
         StepKind::PedalsUp => "All pedals up, or all levers off.",

@@ -3,7 +3,7 @@
 use pitch::Alteration;
 
 use super::Words;
-use crate::{Age, Caution, Mark, Mended, Settling, State, StepKind};
+use crate::{Age, Caution, Mark, Mended, Settling, Shelf, State, StepKind, Time};
 
 pub(super) const WORDS: Words = Words {
     slips: |string, s| {
@@ -91,6 +91,35 @@ pub(super) const WORDS: Words = Words {
             "Bouge de {figure} cents par jour (±{u95}) ; accordez-la plusieurs fois par jour."
         ),
         Settling::Settled { .. } => format!("Tient depuis le jour {figure}."),
+    },
+    own_spare: "sa propre corde de rechange",
+    thinner: |made_for, other_colour| match other_colour {
+        false => format!("{made_for}, plus fine, accordée plus bas"),
+        true => format!("{made_for}, plus fine, accordée plus bas, d'une autre couleur"),
+    },
+    no_cover: "rien : à commander",
+    shelf: |shelf| match shelf {
+        Shelf::Best => "fraîche (estimation d'un auteur)",
+        Shelf::NotKnown => "on ne sait combien de temps elle se garde",
+        Shelf::Older => "plus toute fraîche (estimation d'un auteur)",
+        Shelf::PassOn => "mieux vaut la donner maintenant (estimation d'un auteur)",
+        Shelf::Retire => "trop vieille (estimation d'un auteur)",
+    },
+    mixed: |[young, young_years], [old, old_years]| {
+        format!(
+            "Des âges mêlés dans une octave sonnent inégalement : {young} a {young_years} ans, {old} au moins {old_years}."
+        )
+    },
+    time: |time| match time {
+        Time::Enough => {
+            "Assez de temps : montées deux semaines avant la régulation, les cordes tiennent."
+        }
+        Time::Late => {
+            "Tard : deux semaines avant la régulation vaudraient mieux, une est le minimum."
+        }
+        Time::TooLate => {
+            "Trop tard pour des cordes neuves : elles ne tiendraient pas encore à la régulation."
+        }
     },
     step: |step| match step {
         StepKind::PedalsUp => "Toutes les pédales en haut, ou tous les leviers baissés.",

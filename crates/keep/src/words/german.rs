@@ -3,7 +3,7 @@
 use pitch::Alteration;
 
 use super::Words;
-use crate::{Age, Caution, Mark, Mended, Settling, State, StepKind};
+use crate::{Age, Caution, Mark, Mended, Settling, Shelf, State, StepKind, Time};
 
 pub(super) const WORDS: Words = Words {
     slips: |string, s| {
@@ -91,6 +91,33 @@ pub(super) const WORDS: Words = Words {
             format!("Bewegt sich um {figure} Cent am Tag (±{u95}); mehrmals am Tag stimmen.")
         }
         Settling::Settled { .. } => format!("Hält seit Tag {figure}."),
+    },
+    own_spare: "die eigene Ersatzsaite",
+    thinner: |made_for, other_colour| match other_colour {
+        false => format!("{made_for}, dünner, tiefer gestimmt"),
+        true => format!("{made_for}, dünner, tiefer gestimmt, in anderer Farbe"),
+    },
+    no_cover: "nichts: zu bestellen",
+    shelf: |shelf| match shelf {
+        Shelf::Best => "frisch (Schätzung eines Autors)",
+        Shelf::NotKnown => "wie lange sie sich hält, ist nicht bekannt",
+        Shelf::Older => "nicht mehr frisch (Schätzung eines Autors)",
+        Shelf::PassOn => "besser jetzt weitergeben (Schätzung eines Autors)",
+        Shelf::Retire => "zu alt (Schätzung eines Autors)",
+    },
+    mixed: |[young, young_years], [old, old_years]| {
+        format!(
+            "Gemischtes Alter in einer Oktave klingt ungleich: {young} ist {young_years} Jahre alt, {old} mindestens {old_years}."
+        )
+    },
+    time: |time| match time {
+        Time::Enough => {
+            "Zeit genug: Zwei Wochen vor der Regulierung aufgezogen, haben sich Saiten gesetzt."
+        }
+        Time::Late => "Spät: Zwei Wochen vor der Regulierung wären besser, eine ist das Mindeste.",
+        Time::TooLate => {
+            "Zu spät für neue Saiten: Sie hätten sich noch nicht gesetzt, wenn reguliert wird."
+        }
     },
     step: |step| match step {
         StepKind::PedalsUp => "Alle Pedale nach oben oder alle Klappen lösen.",
