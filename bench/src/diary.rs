@@ -122,6 +122,7 @@ fn string(day: usize, at: usize, (string, target_hz): (StringName, f64)) -> Stri
         heard_hz: target_hz * (off_cents / 1200.0).exp2(),
         off_cents,
         u95_cents: 0.3 + off_cents.abs() / 37.0,
+        b: Some(1.3e-4 * (1.0 + at_s / 997.0)),
         aside: None,
     };
     let turned = (at + TURNED * day) % 47 < TURNED;
