@@ -123,6 +123,8 @@ fn string(day: usize, at: usize, (string, target_hz): (StringName, f64)) -> Stri
         off_cents,
         u95_cents: 0.3 + off_cents.abs() / 37.0,
         b: Some(1.3e-4 * (1.0 + at_s / 997.0)),
+        t60_s: Some(3.0 + at_s / 499.0),
+        level_dbfs: Some(-30.0 + off_cents / 7.0),
         aside: None,
     };
     let turned = (at + TURNED * day) % 47 < TURNED;

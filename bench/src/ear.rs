@@ -172,6 +172,8 @@ mod tests {
             string_certainty: 1.0,
             direction: None,
             stiffness_cents: 0.0,
+            t60_s: None,
+            level_dbfs: None,
         })
     }
 

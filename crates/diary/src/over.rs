@@ -131,6 +131,10 @@ struct KeptBody {
     // left out by the first programs, and where the fit gave none
     #[serde(default, skip_serializing_if = "Option::is_none")]
     b: Option<Figure>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    t60_s: Option<Figure>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    level_dbfs: Option<Figure>,
     aside: Option<AsideBody>,
 }
 
@@ -185,6 +189,8 @@ impl From<Kept> for KeptBody {
             off_cents,
             u95_cents,
             b,
+            t60_s,
+            level_dbfs,
             aside,
         } = kept;
         Self {
@@ -194,6 +200,8 @@ impl From<Kept> for KeptBody {
             off_cents: Figure(off_cents),
             u95_cents: Figure(u95_cents),
             b: b.map(Figure),
+            t60_s: t60_s.map(Figure),
+            level_dbfs: level_dbfs.map(Figure),
             aside: aside.map(AsideBody::from),
         }
     }
@@ -208,6 +216,8 @@ impl From<KeptBody> for Kept {
             off_cents: body.off_cents.0,
             u95_cents: body.u95_cents.0,
             b: body.b.map(|b| b.0),
+            t60_s: body.t60_s.map(|t60_s| t60_s.0),
+            level_dbfs: body.level_dbfs.map(|level| level.0),
             aside: body.aside.map(Aside::from),
         }
     }

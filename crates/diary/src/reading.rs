@@ -64,6 +64,11 @@ pub(crate) struct ReadingBody {
     string_certainty: Figure,
     direction: Option<Way>,
     stiffness_cents: Figure,
+    // left out by the first programs
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    t60_s: Option<Figure>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    level_dbfs: Option<Figure>,
 }
 
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -114,6 +119,8 @@ impl From<&Reading> for ReadingBody {
             string_certainty,
             direction,
             stiffness_cents,
+            t60_s,
+            level_dbfs,
         } = reading;
         Self {
             last: *last,
@@ -137,6 +144,8 @@ impl From<&Reading> for ReadingBody {
             string_certainty: Figure(*string_certainty),
             direction: direction.map(Way::from),
             stiffness_cents: Figure(*stiffness_cents),
+            t60_s: t60_s.map(Figure),
+            level_dbfs: level_dbfs.map(Figure),
         }
     }
 }
@@ -165,6 +174,8 @@ impl From<ReadingBody> for Reading {
             string_certainty: body.string_certainty.0,
             direction: body.direction.map(Direction::from),
             stiffness_cents: body.stiffness_cents.0,
+            t60_s: body.t60_s.map(|t60_s| t60_s.0),
+            level_dbfs: body.level_dbfs.map(|level| level.0),
         }
     }
 }

@@ -4,9 +4,6 @@
 //! This room never knows how a record is kept, what o'clock it is, or how an answer is shown: what is known, the harp and
 //! the moment come in, and answers come out that hold what they rest on. It never judges a string by a typical set, only
 //! by its own past, the past of its place, and its neighbours over the same time; and what it suspects is a question.
-//!
-//! Loudness and decay are not in a reading yet: a false or a wrong string is told by its pitch, the width of its readings
-//! and its stiffness alone.
 
 mod age;
 mod before_regulation;

@@ -4,8 +4,9 @@
 //! neighbours over the same time; what moves them all alike is the air, the room or the microphone.
 //!
 //! What cannot be told: a string of a neighbouring gauge, for its stiffness differs by less than strings of one gauge do;
-//! and anything that only loudness or decay would show, for they are not in a reading yet.
+//! and a string that was always false or dull, for it has no better past.
 
+mod duller;
 mod pin;
 mod slower;
 mod stiffness;
@@ -52,6 +53,16 @@ pub enum Suspected {
     Strays {
         /// How many times.
         times: f64,
+    },
+    /// It rings so many times as long as it did, and its neighbours as long as ever: is it worn, or false?
+    RingsShorter {
+        /// How many times, below one.
+        times: f64,
+    },
+    /// It sounds softer by so many decibels than it did, and its neighbours do not: is it worn, or false?
+    Softer {
+        /// By how many decibels.
+        db: f64,
     },
     /// Its stiffness is so many times what it was, though no other string was put on: is it false?
     StiffnessChanged {
@@ -124,6 +135,7 @@ pub fn suspected(harp: &Harp, known: &HarpKnown, now: Moment) -> Vec<Suspicion> 
             pin,
             strays,
             asked.wide(),
+            asked.duller(),
             asked.stiffness_changed(),
             asked.other_string(harp),
             other_gauge(harp, string, own),

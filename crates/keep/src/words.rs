@@ -19,6 +19,9 @@ struct Words {
     /// A string, and how many times as wide.
     wide: fn(&str, &str) -> String,
     strays: fn(&str, &str) -> String,
+    rings_shorter: fn(&str, &str) -> String,
+    /// A string, and by how many decibels.
+    softer: fn(&str, &str) -> String,
     stiffness: fn(&str, &str) -> String,
     /// A string, how many times as stiff as the one before, and whether it is less.
     other_string: fn(&str, &str, bool) -> String,
@@ -94,6 +97,10 @@ pub fn question(suspicion: &Suspicion, names: &Names<'_>, tongue: Tongue) -> Str
         }
         Suspected::Wide { times } => (words.wide)(string, &one(times)),
         Suspected::Strays { times } => (words.strays)(string, &one(times)),
+        Suspected::RingsShorter { times } => {
+            (words.rings_shorter)(string, &tongue.number(times, 2))
+        }
+        Suspected::Softer { db } => (words.softer)(string, &tongue.number(db, 0)),
         Suspected::StiffnessChanged { times, .. } => {
             (words.stiffness)(string, &tongue.number(times, 2))
         }

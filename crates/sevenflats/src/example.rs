@@ -38,5 +38,7 @@ pub(crate) fn reading(
         string_certainty: 0.99,
         direction,
         stiffness_cents: 0.0,
+        t60_s: None,
+        level_dbfs: None,
     }
 }

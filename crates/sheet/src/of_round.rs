@@ -85,6 +85,8 @@ mod tests {
             off_cents,
             u95_cents: 0.5,
             b: None,
+            t60_s: None,
+            level_dbfs: None,
             aside: None,
         });
         let summed = Summed {

@@ -71,6 +71,8 @@ mod tests {
             string_certainty: 1.0,
             direction: Some(Direction::Up),
             stiffness_cents: 0.0,
+            t60_s: None,
+            level_dbfs: None,
         }
     }
 

@@ -123,6 +123,16 @@ impl Measurer {
             string_certainty: name.certainty,
             direction,
             stiffness_cents: cents(f.f1_hz, f.heard_hz),
+            t60_s: Some(f.t60_s).filter(|t60_s| t60_s.is_finite()),
+            level_dbfs: level_dbfs(strike),
         })
     }
+}
+
+/// Mean power of 0.05 to 0.3 s after the onset, decibels against full scale; none of silence.
+fn level_dbfs(strike: &Strike) -> Option<f64> {
+    let at = |s: f64| ((s * strike.rate_hz) as usize).min(strike.after.len());
+    let heard = strike.after.get(at(0.05)..at(0.3))?;
+    let power = heard.iter().map(|x| f64::from(x * x)).sum::<f64>() / heard.len() as f64;
+    (power > 0.0).then(|| 10.0 * power.log10())
 }

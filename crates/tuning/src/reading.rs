@@ -59,6 +59,12 @@ pub struct Reading {
     pub direction: Option<Direction>,
     /// How much of `off_cents` comes of stiffness: `heard_hz` against `f1_hz`.
     pub stiffness_cents: f64,
+    /// How long it would ring, seconds to −60 dB, by its strongest partial while it was listened to; none where that was not
+    /// kept.
+    pub t60_s: Option<f64>,
+    /// How loud it was, decibels against full scale: the mean power of 0.05 to 0.3 s after the onset, or of what was
+    /// heard of that; none where that was not kept.
+    pub level_dbfs: Option<f64>,
 }
 
 /// A partial as measured by itself, not as the law would have it.

@@ -17,6 +17,10 @@ pub struct Point {
     pub u95_cents: f64,
     /// Its stiffness B as it stood, disc or lever included, where that is known.
     pub b: Option<f64>,
+    /// How long it would ring, seconds to −60 dB, where that is known.
+    pub t60_s: Option<f64>,
+    /// How loud it was, decibels against full scale, where that is known.
+    pub level_dbfs: Option<f64>,
     /// By how many semitones a disc or a lever raised it.
     pub raised: u8,
     /// Whether it was found so when a round began.
@@ -110,6 +114,8 @@ mod tests {
             off_cents,
             u95_cents: 0.3,
             b: None,
+            t60_s: None,
+            level_dbfs: None,
             raised: 0,
             found: true,
             left: false,

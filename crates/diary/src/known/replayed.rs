@@ -178,6 +178,8 @@ impl<'a> Replayed<'a> {
                 off_cents: reading.off_cents,
                 u95_cents: reading.u95_cents,
                 b: reading.b.is_finite().then_some(reading.b),
+                t60_s: reading.t60_s,
+                level_dbfs: reading.level_dbfs,
                 raised: kept.raised,
                 found: false,
                 left: false,

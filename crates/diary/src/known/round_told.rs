@@ -115,6 +115,8 @@ impl Times {
             off_cents: kept.off_cents,
             u95_cents: kept.u95_cents,
             b: kept.b,
+            t60_s: kept.t60_s,
+            level_dbfs: kept.level_dbfs,
             raised: self.raised,
             found,
             left,

@@ -235,6 +235,8 @@ impl Played {
                 Direction::Down
             }),
             stiffness_cents: 0.0,
+            t60_s: None,
+            level_dbfs: None,
         }
     }
 }

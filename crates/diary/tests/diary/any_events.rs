@@ -109,7 +109,7 @@ pub(crate) fn figure() -> impl Strategy<Value = f64> {
 }
 
 fn any_reading() -> impl Strategy<Value = Event> {
-    let figures = prop::collection::vec(figure(), 12);
+    let figures = prop::collection::vec(figure(), 14);
     let partials = prop::collection::vec((any::<u32>(), figure(), figure()), 0..6);
     let strings = prop::collection::vec(string(), 0..4);
     let all = (any::<bool>(), figures, partials, strings, any::<String>());
@@ -136,6 +136,8 @@ fn any_reading() -> impl Strategy<Value = Event> {
             listened_s: f[11],
             string_certainty: f[4],
             stiffness_cents: f[3],
+            t60_s: Some(f[12]).filter(|_| last),
+            level_dbfs: Some(f[13]).filter(|_| last),
             direction: None,
             position: None,
         }))

@@ -19,6 +19,8 @@ fn kept(second: u32, off_cents: f64) -> Kept {
         off_cents,
         u95_cents: 0.5,
         b: None,
+        t60_s: None,
+        level_dbfs: None,
         aside: None,
     }
 }
@@ -330,10 +332,12 @@ fn the_last_check_of_the_mechanism_is_known() {
 }
 
 #[test]
-fn the_stiffness_that_a_round_read_is_known_afterwards() {
+fn what_a_round_read_beside_the_pitch_is_known_afterwards() {
     let mut diary = Diary::default();
     let stiff = Kept {
         b: Some(6.1e-5),
+        t60_s: Some(4.2),
+        level_dbfs: Some(-31.5),
         ..kept(5, 0.4)
     };
     round(
@@ -341,8 +345,12 @@ fn the_stiffness_that_a_round_read_is_known_afterwards() {
         1,
         vec![over("G3", Some(stiff), Some(kept(9, 0.2)), State::InTune)],
     );
-    let read: Vec<_> = g3(&diary).history.iter().map(|p| p.b).collect();
-    assert_eq!(read, [Some(6.1e-5), None]);
+    let read = g3(&diary).history;
+    let told: Vec<_> = read.iter().map(|p| (p.b, p.t60_s, p.level_dbfs)).collect();
+    assert_eq!(
+        told,
+        [(Some(6.1e-5), Some(4.2), Some(-31.5)), (None, None, None)]
+    );
 }
 
 fn correct(of: &RecordId, now: Now) -> Entry {

@@ -112,6 +112,8 @@ pub(crate) fn reading() -> Reading {
         string_certainty: 0.991,
         direction: Some(Direction::Up),
         stiffness_cents: 0.47,
+        t60_s: None,
+        level_dbfs: None,
     }
 }
 
@@ -260,6 +262,8 @@ pub(crate) fn over(round: &RecordId) -> RoundOver {
         off_cents: -17.9,
         u95_cents: 0.31,
         b: None,
+        t60_s: None,
+        level_dbfs: None,
         aside,
     };
     let strings = STATES.iter().enumerate().map(|(at, state)| StringOver {

@@ -158,17 +158,21 @@ fn any_begun() -> impl Strategy<Value = RoundBegun> {
 fn kept() -> impl Strategy<Value = Option<Kept>> {
     let asides = [None, Some(Aside::Position), Some(Aside::OldString)];
     let figures = prop::collection::vec(figure(), 5);
-    let b = proptest::option::of(figure());
-    let parts = (figures, 0usize..3, b);
-    proptest::option::of(parts.prop_map(move |(f, aside, b)| Kept {
-        at_s: f[0],
-        target_hz: f[1],
-        heard_hz: f[2],
-        off_cents: f[3],
-        u95_cents: f[4],
-        b,
-        aside: asides[aside],
-    }))
+    let beside = [0; 3].map(|_| proptest::option::of(figure()));
+    let parts = (figures, 0usize..3, beside);
+    proptest::option::of(
+        parts.prop_map(move |(f, aside, [b, t60_s, level_dbfs])| Kept {
+            at_s: f[0],
+            target_hz: f[1],
+            heard_hz: f[2],
+            off_cents: f[3],
+            u95_cents: f[4],
+            b,
+            t60_s,
+            level_dbfs,
+            aside: asides[aside],
+        }),
+    )
 }
 
 fn any_over() -> impl Strategy<Value = RoundOver> {

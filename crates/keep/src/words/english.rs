@@ -20,6 +20,16 @@ pub(super) const WORDS: Words = Words {
     strays: |string, times| {
         format!("{string} strays up and down {times} times as far as it did: is the string false?")
     },
+    rings_shorter: |string, times| {
+        format!(
+            "{string} rings {times} times as long as it did, and its neighbours as long as ever: is it worn, or false?"
+        )
+    },
+    softer: |string, db| {
+        format!(
+            "{string} sounds {db} dB softer than it did, and its neighbours do not: is it worn, or does something touch it?"
+        )
+    },
     stiffness: |string, times| {
         format!(
             "The stiffness of {string} is {times} times what it was, with no new string on: is it worn uneven, or false?"
@@ -41,7 +51,7 @@ pub(super) const WORDS: Words = Words {
             "{string} has been on for {days} days and moves by {speed} cents a day still; the string before it held after {before}: do pin and knot hold?"
         )
     },
-    limits: "Each string is held against its own past and its neighbours. A neighbouring gauge cannot be told, and loudness and decay are not kept yet.",
+    limits: "Each string is held against its own past and its neighbours. What cannot be told so: a neighbouring gauge, and a string that was always false.",
     age: |age, years| match age {
         Age::Days(days) => format!("{} years old", years(days)),
         Age::AtLeast(days) => format!("at least {} years old", years(days)),

@@ -22,6 +22,16 @@ pub(super) const WORDS: Words = Words {
             "{string} s'écarte vers le haut et le bas {times} fois plus qu'avant : la corde est-elle fausse ?"
         )
     },
+    rings_shorter: |string, times| {
+        format!(
+            "{string} ne sonne plus que {times} fois aussi longtemps qu'avant, ses voisines comme toujours : la corde est-elle usée ou fausse ?"
+        )
+    },
+    softer: |string, db| {
+        format!(
+            "{string} sonne {db} dB moins fort qu'avant, ses voisines non : la corde est-elle usée, ou quelque chose la touche-t-il ?"
+        )
+    },
     stiffness: |string, times| {
         format!(
             "{string} est {times} fois aussi raide qu'avant, sans corde nouvelle : est-elle usée inégalement, ou fausse ?"
@@ -43,7 +53,7 @@ pub(super) const WORDS: Words = Words {
             "{string} est montée depuis {days} jours et bouge encore de {speed} cents par jour ; la corde d'avant tenait après {before} : la cheville et le nœud tiennent-ils ?"
         )
     },
-    limits: "Chaque corde est comparée à son propre passé et à ses voisines. Un calibre voisin ne se reconnaît pas ainsi ; l'intensité et l'extinction ne sont pas encore gardées.",
+    limits: "Chaque corde est comparée à son propre passé et à ses voisines. Ne se reconnaissent pas ainsi : un calibre voisin, et une corde qui a toujours été fausse.",
     age: |age, years| match age {
         Age::Days(days) => format!("{} ans", years(days)),
         Age::AtLeast(days) => format!("au moins {} ans", years(days)),

@@ -22,6 +22,16 @@ pub(super) const WORDS: Words = Words {
             "{string} schwankt {times}-mal so weit auf und ab wie früher: Ist die Saite falsch?"
         )
     },
+    rings_shorter: |string, times| {
+        format!(
+            "{string} klingt nur noch {times}-mal so lange wie früher, die Nachbarinnen wie immer: Ist die Saite abgenutzt oder falsch?"
+        )
+    },
+    softer: |string, db| {
+        format!(
+            "{string} klingt um {db} dB leiser als früher, die Nachbarinnen nicht: Ist die Saite abgenutzt, oder wird sie von etwas berührt?"
+        )
+    },
     stiffness: |string, times| {
         format!(
             "{string} ist {times}-mal so steif wie früher, ohne dass eine neue Saite aufgezogen wurde: Ist sie ungleich abgenutzt oder falsch?"
@@ -43,7 +53,7 @@ pub(super) const WORDS: Words = Words {
             "{string} ist seit {days} Tagen aufgezogen und bewegt sich noch um {speed} Cent am Tag; die Saite vor ihr hielt nach {before}: Halten Wirbel und Knoten?"
         )
     },
-    limits: "Jede Saite wird mit ihrer eigenen Vergangenheit und ihren Nachbarinnen verglichen. Eine benachbarte Stärke ist so nicht zu erkennen; Lautstärke und Ausklingen werden noch nicht behalten.",
+    limits: "Jede Saite wird mit ihrer eigenen Vergangenheit und ihren Nachbarinnen verglichen. So nicht zu erkennen sind eine benachbarte Stärke und eine Saite, die immer falsch war.",
     age: |age, years| match age {
         Age::Days(days) => format!("{} Jahre alt", years(days)),
         Age::AtLeast(days) => format!("mindestens {} Jahre alt", years(days)),

@@ -23,6 +23,9 @@ pub(crate) struct Hidden {
     pub(crate) b: f64,
     /// Standard deviation of the logarithm of B in its readings.
     pub(crate) b_scatter: f64,
+    /// How long it rings, seconds, and how loud it is, decibels, as long as it is well.
+    pub(crate) t60_s: f64,
+    pub(crate) level_dbfs: f64,
     /// Days since it was put on; `None` for long ago.
     pub(crate) age: Option<f64>,
     /// How much slower than others it settles.
@@ -59,6 +62,8 @@ fn hidden(string: &HarpString, target_hz: f64, draws: &mut Draws) -> Hidden {
         u95: u95 * own(draws).exp(),
         b: b * own(draws).exp(),
         b_scatter: 0.1 * own(draws).exp(),
+        t60_s: 12.0 * (-0.5 * height).exp2() * own(draws).exp(),
+        level_dbfs: -30.0 - 2.0 * height + 2.0 * draws.normal(),
         age: None,
         slowness: 1.0,
         slips: 0.0,
@@ -100,6 +105,8 @@ impl Hidden {
         self.age = Some(0.0);
         self.off = -25.0;
         self.b *= (0.06 * draws.normal()).exp();
+        self.t60_s *= (0.1 * draws.normal()).exp();
+        self.level_dbfs += draws.normal();
         self.slips = 0.0;
         self.slowness = 1.0;
     }
@@ -113,6 +120,8 @@ impl Hidden {
             off: self.off + wide * u95 / 1.96 * draws.normal(),
             u95,
             b: self.b * (wide * self.b_scatter * draws.normal()).exp(),
+            t60_s: self.t60_s * (wide * 0.25 * draws.normal()).exp(),
+            level_dbfs: self.level_dbfs + wide * 3.0 * draws.normal(),
         }
     }
 }
@@ -122,4 +131,6 @@ pub(crate) struct Read {
     pub(crate) off: f64,
     pub(crate) u95: f64,
     pub(crate) b: f64,
+    pub(crate) t60_s: f64,
+    pub(crate) level_dbfs: f64,
 }

@@ -27,6 +27,8 @@ pub(crate) enum Wrong {
     OtherString(&'static str, u32, f64),
     /// From a day on a string is false: its readings are wide and its B has changed.
     FalseString(&'static str, u32),
+    /// From a day on a string has grown dull: it rings two fifths of its time, and half as loud.
+    DullString(&'static str, u32),
     /// On a day a string is put on that settles so many times slower than the one of day 30.
     SlowString(&'static str, u32, f64),
     /// A pedal gives the wrong natural by so many cents, until the technician comes.
@@ -41,6 +43,7 @@ impl Wrong {
             Wrong::LoosePin(string, ..)
             | Wrong::OtherString(string, ..)
             | Wrong::FalseString(string, _)
+            | Wrong::DullString(string, _)
             | Wrong::SlowString(string, ..) => Some(name(string)),
             Wrong::Pedal(..) | Wrong::Disc(..) => None,
         }
@@ -117,6 +120,8 @@ impl Lived {
                 for string in &mut self.strings {
                     string.u95 *= 1.5;
                     string.b *= 1.2;
+                    string.t60_s *= 0.8;
+                    string.level_dbfs -= 9.0;
                 }
                 return;
             }
@@ -186,6 +191,11 @@ impl Lived {
                 string.u95 *= 3.0;
                 string.b *= 1.5;
                 string.b_scatter *= 2.0;
+            }
+            Wrong::DullString(string, from) if day == from => {
+                let string = self.string(name(string));
+                string.t60_s *= 0.4;
+                string.level_dbfs -= 6.0;
             }
             Wrong::SlowString(string, on, slowness) => {
                 if day == 30 || day == on {

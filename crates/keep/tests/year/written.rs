@@ -88,14 +88,16 @@ impl Written {
     pub(crate) fn round(&mut self, when: Moment, strings: &mut [&mut Hidden], draws: &mut Draws) {
         let round = self.write(when, &Entry::Round(self.begun.clone()));
         let mut second = 5.0;
+        // some days she plucks harder than on others
+        let hand_db = 3.0 * draws.normal();
         let told = strings.iter_mut().map(|string| {
             second += 6.0;
-            let before = kept(string, second, draws);
+            let before = kept(string, second, hand_db, draws);
             let out = before.off_cents.abs() > Tolerance::default().of(string.name);
             let after = if out {
                 string.off = 0.7 * draws.normal();
                 second += 8.0;
-                kept(string, second, draws)
+                kept(string, second, hand_db, draws)
             } else {
                 before
             };
@@ -125,7 +127,7 @@ fn begun(harp: &Harp, setup: &Setup) -> RoundBegun {
     RoundBegun::of(HARP, harp, setup, &plan, 0.6)
 }
 
-fn kept(string: &Hidden, at_s: f64, draws: &mut Draws) -> Kept {
+fn kept(string: &Hidden, at_s: f64, hand_db: f64, draws: &mut Draws) -> Kept {
     let read = string.read(draws);
     Kept {
         at_s,
@@ -134,6 +136,8 @@ fn kept(string: &Hidden, at_s: f64, draws: &mut Draws) -> Kept {
         off_cents: read.off,
         u95_cents: read.u95,
         b: Some(read.b),
+        t60_s: Some(read.t60_s),
+        level_dbfs: Some(read.level_dbfs + hand_db),
         aside: None,
     }
 }

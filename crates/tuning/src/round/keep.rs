@@ -55,6 +55,8 @@ impl Round {
             off_cents: record.off(hz),
             u95_cents: u95,
             b: reading.b.is_finite().then_some(reading.b),
+            t60_s: reading.t60_s,
+            level_dbfs: reading.level_dbfs,
             aside: None,
         });
         record.plucked_hz = Some(hz);

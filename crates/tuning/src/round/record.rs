@@ -85,6 +85,10 @@ pub struct Kept {
     pub u95_cents: f64,
     /// The string's stiffness B, where the fit gave one.
     pub b: Option<f64>,
+    /// How long it would ring, seconds to −60 dB.
+    pub t60_s: Option<f64>,
+    /// How loud it was, decibels against full scale.
+    pub level_dbfs: Option<f64>,
     /// Whether something else than the string was read.
     pub aside: Option<Aside>,
 }

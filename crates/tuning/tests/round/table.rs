@@ -197,5 +197,7 @@ pub(crate) fn reading(standing: Standing, at_s: f64, hz: f64, u95: f64) -> Readi
         string_certainty: 0.98,
         direction: Some(direction),
         stiffness_cents: 0.0,
+        t60_s: None,
+        level_dbfs: None,
     }
 }
