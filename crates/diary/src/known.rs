@@ -140,6 +140,19 @@ impl StringKnown {
     }
 }
 
+impl HarpKnown {
+    /// Whole days since a string was put on, new or used; `None` where that was never written, or where it is gone.
+    pub fn days_on(&self, string: StringName, now: Moment) -> Option<u32> {
+        let known = self.strings.get(&string)?;
+        let fitted = known
+            .fitted
+            .as_ref()
+            .filter(|_| known.stands == Stands::On)?;
+        // a clock that was wrong may have put it into the future
+        Some((now.since_s(fitted.when) / 86_400.0).max(0.0) as u32)
+    }
+}
+
 impl Known {
     /// A harp by its name.
     pub fn harp(&self, name: &str) -> Option<&HarpKnown> {

@@ -1,5 +1,7 @@
 //! A check of the mechanism: every string read open and in each position that its discs or its lever give it.
 
+mod of_check;
+
 use harp::StringName;
 use pitch::Alteration;
 use serde::{Deserialize, Serialize};
@@ -54,7 +56,7 @@ pub struct PositionRead {
 }
 
 /// A pedal that is off for all strings of its letter.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct PedalFound {
     /// The letter.
     #[serde(with = "crate::act::letter")]
