@@ -23,12 +23,17 @@ pub struct Hearing {
     reference: ReferencePitch,
     told: Option<(harp::Position, StringName)>,
     position: Option<harp::Position>,
+    listen_s: f64,
+    own_sound: bool,
+    /// breaks that an earlier ear heard
+    breaks: usize,
 }
 
 impl Hearing {
-    /// For sound at `rate_hz` (8,000 to 192,000); each pluck is listened to for `listen_s` seconds.
+    /// For sound at `rate_hz` (8,000 to 192,000); each pluck is listened to for `listen_s` seconds. The check may be one that
+    /// was begun before.
     ///
-    /// Errors: nothing is to be checked; the rate or the time is out of range.
+    /// Errors: nothing is left to be checked; the rate or the time is out of range.
     pub fn new(
         rate_hz: u32,
         check: Check,
@@ -46,6 +51,9 @@ impl Hearing {
             check,
             reference,
             told: None,
+            listen_s,
+            own_sound: false,
+            breaks: 0,
         };
         hearing.tell_ear();
         Ok(hearing)
@@ -60,6 +68,37 @@ impl Hearing {
     pub fn push(&mut self, samples: &[f32]) -> Vec<Happened> {
         let heard = self.ear.push(samples);
         heard.into_iter().map(|heard| self.take(heard)).collect()
+    }
+
+    /// So many samples are known to be missing here: the pluck that they fall into is refused.
+    pub fn lost(&mut self, samples: u64) -> Vec<Happened> {
+        let heard = self.ear.lost(samples);
+        heard.into_iter().map(|heard| self.take(heard)).collect()
+    }
+
+    /// How often samples were missing so far.
+    pub fn breaks(&self) -> usize {
+        self.breaks + self.ear.breaks()
+    }
+
+    /// The tool makes a sound itself from the next sample on, or makes none any more: while it does, no pluck is heard to
+    /// begin.
+    pub fn own_sound(&mut self, sounds: bool) {
+        self.own_sound = sounds;
+        self.ear.own_sound(sounds);
+    }
+
+    /// Goes on with another microphone, whose sound may have another rate: what rings when it begins is no pluck.
+    ///
+    /// Errors: nothing is left to be checked; the rate is out of range.
+    pub fn change_rate(&mut self, rate_hz: u32) -> Result<Vec<Happened>, EarError> {
+        let happened = self.finish();
+        let mut next = Hearing::new(rate_hz, self.check.clone(), self.reference, self.listen_s)?;
+        next.breaks = self.breaks();
+        next.ear.begin_after(u64::from(rate_hz));
+        next.own_sound(self.own_sound);
+        *self = next;
+        Ok(happened)
     }
 
     /// Ends the sound: what comes of the last pluck.
