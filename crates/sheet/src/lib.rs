@@ -54,8 +54,8 @@ pub use on_page::{OnPage, on_page};
 pub use paper::{
     BarChanges, BeatChanges, BeforePiece, CheckSheet, Diagrams, Evening, Face, FontsIn, Head, Item,
     KeyedString, Landmark, LeverOpening, MovementSheet, Page, Paper, Pencilled, PieceSheet, Print,
-    PrintedBar, Remark, RemarkKind, Style, Turned, check_pages, evening_pages, lever_why,
-    piece_pages, svg, why,
+    PrintedBar, Remark, RemarkKind, Style, Turned, check_csv, check_pages, evening_pages,
+    found_words, lever_why, piece_pages, svg, why,
 };
 #[cfg(feature = "pdf")]
 pub use paper::{PdfError, pdf};

@@ -7,6 +7,7 @@ mod bar_line;
 mod base64;
 mod before_piece;
 mod by_key;
+mod check_csv;
 mod check_page;
 mod cut;
 mod diagram;
@@ -30,7 +31,8 @@ mod words;
 mod wrap;
 
 pub use before_piece::{BeforePiece, Turned};
-pub use check_page::{CheckSheet, check_pages};
+pub use check_csv::check_csv;
+pub use check_page::{CheckSheet, check_pages, found_words};
 pub use evening::Evening;
 pub use evening_page::evening_pages;
 pub use face::Face;

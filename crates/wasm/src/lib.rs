@@ -22,6 +22,8 @@ mod keeper;
 #[cfg(feature = "programme")]
 pub mod programme;
 #[cfg(feature = "desk")]
+pub mod regulation;
+#[cfg(feature = "desk")]
 pub mod shelf;
 #[cfg(feature = "tune")]
 pub mod shown;

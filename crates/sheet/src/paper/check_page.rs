@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use harp::StringName;
-use pitch::ReferencePitch;
+use pitch::{ReferencePitch, Tongue};
 use tuning::regulation::{Regulated, Step, StepSize, Weight, finding, too_new, whose_work};
 
 use super::cut::Cut;
@@ -184,16 +184,20 @@ fn is_out(one: &Regulated, step: Step) -> bool {
     found.is_some_and(|found| matches!(found.weight, Weight::Report | Weight::Urgent))
 }
 
-/// What was found of a string, in words.
+/// What was found of a string, in words; empty where there is nothing to say.
+pub fn found_words(one: &Regulated, tongue: Tongue) -> String {
+    if one.new {
+        return too_new(tongue).to_owned();
+    }
+    let steps = one.found.iter();
+    let told: Vec<String> = steps
+        .filter_map(|(&step, found)| finding(step, one.step(step)?, found, tongue))
+        .collect();
+    told.join("; ")
+}
+
 fn found(one: &Regulated, style: &Style, cut: &Cut) -> Option<Block> {
-    let told: Vec<String> = if one.new {
-        vec![too_new(style.tongue).to_owned()]
-    } else {
-        let steps = one.found.iter();
-        steps
-            .filter_map(|(&step, found)| finding(step, one.step(step)?, found, style.tongue))
-            .collect()
-    };
+    let told = found_words(one, style.tongue);
     let size = SIZE * cut.unit;
     let indent = 34.0 * cut.unit;
     let mut ink = Ink::default();
@@ -204,7 +208,7 @@ fn found(one: &Regulated, style: &Style, cut: &Cut) -> Option<Block> {
         &style.naming.string(one.string),
     );
     let mut y = 0.0;
-    for text in wrap(&told.join("; "), Face::Text, size, cut.measure() - indent) {
+    for text in wrap(&told, Face::Text, size, cut.measure() - indent) {
         y += if y == 0.0 { size } else { size * 1.3 };
         ink.text((cut.left + indent, y), size, Face::Text, &text);
     }
