@@ -5,7 +5,7 @@ mod checked;
 mod json;
 mod known_json;
 mod page;
-mod place;
+pub(crate) mod place;
 mod taken_in;
 
 use std::io::{BufWriter, Read, Write};

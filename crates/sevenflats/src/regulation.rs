@@ -1,20 +1,20 @@
 //! `sevenflats regulation`: every string in every position, from a recording or live, and what its steps are off by.
 
 pub mod arguments;
+mod keeping;
 pub mod line;
 mod table;
 
 use std::collections::BTreeMap;
-use std::fs::File;
-use std::io::{BufWriter, Write};
+use std::io::Write;
 use std::path::Path;
 
 use harp::{Harp, HarpKind, Setup, StringName};
 use pitch::{ReferencePitch, Tongue};
-use sheet::CheckSheet;
+use sheet::{CheckSheet, check_csv};
 use tuning::regulation::{
-    Bounds, Check, Happened, Hearing, Pace, Regulated, SETTLED_DAYS, Say, Weight, how_to_leave,
-    regulated, seconds, sentence, whose_work, within_time,
+    Bounds, Check, Happened, Hearing, Pace, SETTLED_DAYS, Say, Weight, how_to_leave, regulated,
+    seconds, sentence, whose_work, within_time,
 };
 use tuning::round::Act;
 use tuning::{Heard, Reason};
@@ -26,6 +26,7 @@ use crate::trouble::Trouble;
 use crate::tune::saying::Saying;
 use crate::{demo, names, printed, situation};
 use arguments::RegulationArguments;
+use keeping::{Errors, Keeping};
 use line::{CheckLine, StringLine};
 
 /// The command speaks English.
@@ -47,9 +48,11 @@ pub fn regulation(
             arguments.demo.is_some(),
         ))
     };
-    let before = match &arguments.before {
-        Some(path) => earlier(path)?,
-        None => BTreeMap::new(),
+    let mut keeping = Keeping::open(arguments, &harp)?;
+    let before = match (&arguments.before, &keeping) {
+        (Some(path), _) => earlier(path)?,
+        (None, Some(keeping)) => keeping.errors_before(&harp),
+        (None, None) => BTreeMap::new(),
     };
     let (strings, from) = match &arguments.demo {
         Some(path) => (demo::write_checked(path)?, path),
@@ -66,6 +69,9 @@ pub fn regulation(
         out,
     };
     telling.how_long(&harp, &strings)?;
+    if let Some(keeping) = &keeping {
+        telling.fresh(&keeping.fresh(&strings))?;
+    }
     if arguments.how_long {
         return Ok(Vec::new());
     }
@@ -78,30 +84,47 @@ pub fn regulation(
         name: name.clone(),
         reason,
     })?;
-    let (hearing, mut troubles) = listened(&mut telling, hearing, sound, &name)?;
-    let is_new = |string| arguments.new.contains(&string).then_some(0);
-    let all = regulated(&harp, hearing.check().plucks(), &Bounds::default(), is_new);
-    telling.summed_up(&all, &before, setup.reference, hearing.check().left())?;
+    let (hearing, listened_s, mut troubles) = listened(&mut telling, hearing, sound, &name)?;
+    let age_days = |string| {
+        let known = keeping.as_ref().and_then(|kept| kept.days_on(string));
+        arguments.new.contains(&string).then_some(0).or(known)
+    };
+    let plucks = hearing.check().plucks();
+    let check = CheckSheet {
+        harp: situation::called(&arguments.harp.harp, &harp),
+        reference: setup.reference,
+        strings: regulated(&harp, plucks, &Bounds::default(), age_days),
+        before,
+    };
+    if let Some(keeping) = &mut keeping {
+        match keeping.keep(&harp, setup.reference, plucks, &check.strings) {
+            Ok(Some(words)) => telling.say(listened_s, &words)?,
+            Ok(None) => {}
+            Err(trouble) => troubles.push(trouble),
+        }
+    }
+    telling.summed_up(&check, hearing.check().left())?;
+    troubles.extend(given_out(arguments, &check));
+    Ok(troubles)
+}
+
+/// The table and the sheet, where they are asked for; what cannot be written is told.
+fn given_out(arguments: &RegulationArguments, check: &CheckSheet) -> Vec<Trouble> {
+    let naming = arguments.shown.names;
+    let mut troubles = Vec::new();
     if let Some(path) = &arguments.csv {
-        troubles.extend(csv(path, &all, &before, arguments).err());
+        let written = std::fs::write(path, check_csv(check, naming, TONGUE));
+        troubles.extend(written.err().map(|reason| Trouble::Csv {
+            path: path.to_owned(),
+            reason,
+        }));
     }
     if let Some(path) = &arguments.print.sheet {
-        let errors = |one: &StringLine| {
-            let string = one.string.parse().ok()?;
-            Some((string, [one.error_cents.natural, one.error_cents.sharp]))
-        };
-        let check = CheckSheet {
-            harp: situation::called(&arguments.harp.harp, &harp),
-            reference: setup.reference,
-            strings: all,
-            before: before.values().filter_map(errors).collect(),
-        };
-        let style = arguments.print.style(arguments.shown.names);
-        let pages = sheet::check_pages(&check, &style);
+        let pages = sheet::check_pages(check, &arguments.print.style(naming));
         let title = pages.first().map_or("", |page| &page.title);
         troubles.extend(printed::write(path, &pages, title).err());
     }
-    Ok(troubles)
+    troubles
 }
 
 /// The strings that are to be checked; one that the harp does not have is told.
@@ -131,7 +154,7 @@ fn listened(
     mut hearing: Hearing,
     mut sound: Sound,
     name: &str,
-) -> Result<(Hearing, Vec<Trouble>), Trouble> {
+) -> Result<(Hearing, f64, Vec<Trouble>), Trouble> {
     let mut said = Saying::new(Vec::new(), telling.arguments.said.as_deref())?;
     let mut plucks = 0;
     for note in notes::of_form(&sound) {
@@ -181,7 +204,7 @@ fn listened(
             advice: notes::advice(&sound),
         });
     }
-    Ok((hearing, troubles))
+    Ok((hearing, sound.read_s(), troubles))
 }
 
 fn is_last_word(happened: &Happened) -> bool {
@@ -213,6 +236,23 @@ impl Telling<'_> {
             self.say(0.0, &words)?;
         }
         Ok(())
+    }
+
+    /// Strings that the diary knows as new.
+    fn fresh(&mut self, fresh: &[(StringName, u32)]) -> Result<(), Trouble> {
+        if fresh.is_empty() || self.arguments.shown.json {
+            return Ok(());
+        }
+        let naming = self.arguments.shown.names;
+        let named = fresh.iter().map(|&(string, days)| {
+            let word = if days == 1 { "day" } else { "days" };
+            format!("{} ({days} {word})", naming.string(string))
+        });
+        let named = named.collect::<Vec<_>>().join(", ");
+        self.say(
+            0.0,
+            &format!("New by the diary, so shown and not judged: {named}."),
+        )
     }
 
     /// The string that is asked for.
@@ -284,22 +324,15 @@ impl Telling<'_> {
         Ok(self.out.flush()?)
     }
 
-    fn summed_up(
-        &mut self,
-        all: &[Regulated],
-        before: &BTreeMap<String, StringLine>,
-        reference: ReferencePitch,
-        left: usize,
-    ) -> Result<(), Trouble> {
-        let found = all.iter().flat_map(|one| one.found.values());
+    fn summed_up(&mut self, check: &CheckSheet, left: usize) -> Result<(), Trouble> {
+        let found = check.strings.iter().flat_map(|one| one.found.values());
         let for_report = |weight| matches!(weight, Weight::Report | Weight::Urgent);
         let report = found.filter(|found| for_report(found.weight)).count();
-        let a4_hz = reference.a4_hz();
+        let (a4_hz, strings) = (check.reference.a4_hz(), check.strings.len());
         if self.arguments.shown.json {
-            for one in all {
+            for one in &check.strings {
                 self.line(&CheckLine::String(Box::new(StringLine::from(one))))?;
             }
-            let strings = all.len();
             return self.line(&CheckLine::Summary {
                 a4_hz,
                 strings,
@@ -309,11 +342,10 @@ impl Telling<'_> {
         }
         writeln!(
             self.out,
-            "\n{} strings at A = {a4_hz} Hz, {report} steps for the technician, {left} plucks left.\n\
-             Cents beyond a semitone, ± half of a 95 % interval; sum: both steps; own: where the string came back to.\n",
-            all.len()
+            "\n{strings} strings at A = {a4_hz} Hz, {report} steps for the technician, {left} plucks left.\n\
+             Cents beyond a semitone, ± half of a 95 % interval; sum: both steps; own: where the string came back to.\n"
         )?;
-        table::write(self.out, all, before, self.arguments.shown.names)?;
+        table::write(self.out, check, self.arguments.shown.names)?;
         if left > 0 {
             writeln!(self.out, "\n{}", how_to_leave(TONGUE))?;
         }
@@ -328,8 +360,8 @@ impl Telling<'_> {
     }
 }
 
-/// An earlier check's strings, by name.
-fn earlier(path: &Path) -> Result<BTreeMap<String, StringLine>, Trouble> {
+/// The errors of an earlier check, natural and sharp.
+fn earlier(path: &Path) -> Result<Errors, Trouble> {
     let told = |reason: String| Trouble::Before {
         path: path.to_owned(),
         reason,
@@ -337,31 +369,17 @@ fn earlier(path: &Path) -> Result<BTreeMap<String, StringLine>, Trouble> {
     let text = std::fs::read_to_string(path).map_err(|error| told(error.to_string()))?;
     let mut strings = BTreeMap::new();
     for (number, line) in (1..).zip(text.lines()) {
-        let line: CheckLine = serde_json::from_str(line)
-            .map_err(|error| told(format!("line {number} is none of a check: {error}")))?;
+        let wrong = |error: &dyn std::fmt::Display| {
+            told(format!("line {number} is none of a check: {error}"))
+        };
+        let line: CheckLine = serde_json::from_str(line).map_err(|error| wrong(&error))?;
         if let CheckLine::String(one) = line {
-            strings.insert(one.string.clone(), *one);
+            let string = one.string.parse().map_err(|error| wrong(&error))?;
+            strings.insert(string, [one.error_cents.natural, one.error_cents.sharp]);
         }
     }
     if strings.is_empty() {
         return Err(told("no string is in it".to_owned()));
     }
     Ok(strings)
-}
-
-fn csv(
-    path: &Path,
-    all: &[Regulated],
-    before: &BTreeMap<String, StringLine>,
-    arguments: &RegulationArguments,
-) -> Result<(), Trouble> {
-    let write = || {
-        let mut file = BufWriter::new(File::create(path)?);
-        table::csv(&mut file, all, before, arguments.shown.names)?;
-        file.flush()
-    };
-    write().map_err(|reason| Trouble::Csv {
-        path: path.to_owned(),
-        reason,
-    })
 }

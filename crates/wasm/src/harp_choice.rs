@@ -78,3 +78,23 @@ impl HarpChoice {
         Ok(harp.with_unmoved(&unmoved)?)
     }
 }
+
+#[cfg(all(test, feature = "desk"))]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_chosen_harp_has_the_name_that_the_command_gives_it() {
+        for kind in [Kind::Pedal, Kind::Lever] {
+            let choice = HarpChoice {
+                kind,
+                lowest: "C2".to_owned(),
+                highest: "A6".to_owned(),
+                open: None,
+                unmoved: Vec::new(),
+            };
+            let usual = diary::HarpKept::usual_name(&choice.harp().unwrap());
+            assert_eq!(choice.name(), usual);
+        }
+    }
+}

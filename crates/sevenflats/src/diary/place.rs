@@ -9,7 +9,7 @@ use etcetera::BaseStrategy;
 use crate::trouble::Trouble;
 
 /// The file that was named, or the usual one: where this system keeps the data of programs.
-pub(super) fn place(named: Option<&PathBuf>) -> Result<PathBuf, Trouble> {
+pub(crate) fn place(named: Option<&PathBuf>) -> Result<PathBuf, Trouble> {
     if let Some(path) = named {
         return Ok(path.clone());
     }
@@ -19,7 +19,7 @@ pub(super) fn place(named: Option<&PathBuf>) -> Result<PathBuf, Trouble> {
 }
 
 /// The time by this machine's clock, to the second.
-pub(super) fn now() -> At {
+pub(crate) fn now() -> At {
     let since = SystemTime::now().duration_since(UNIX_EPOCH);
     let seconds = since.map_or(0.0, |since| since.as_secs_f64());
     Moment::of_unix_s(seconds).at()

@@ -69,6 +69,15 @@ pub struct RegulationArguments {
     #[arg(long, value_name = "FILE")]
     pub before: Option<PathBuf>,
 
+    /// Keep the check in the diary, in FILE or in its usual place. Strings put on less than two weeks ago are then known from it,
+    /// and so is the check before, unless --before names another
+    #[arg(long, value_name = "FILE", num_args = 0..=1, conflicts_with = "demo")]
+    pub diary: Option<Option<PathBuf>>,
+
+    /// The harp's name in the diary [default: its kind, lowest and highest string, as the page writes it: 'pedal C1 G7']
+    #[arg(long, value_name = "NAME", requires = "diary")]
+    pub called: Option<String>,
+
     /// Keep the figures as a table for your technician, as this CSV file
     #[arg(long, value_name = "FILE")]
     pub csv: Option<PathBuf>,
