@@ -3,7 +3,8 @@ import { defineConfig } from "vite";
 import { offline } from "./offline";
 
 /** Loaded only when something asks for it: what reads the diary, the demo, the other languages, pages behind the first. */
-const LATER = /demo|desk|german|french|Care|Diary|End|Settings|TakeA|[Pp]rogramme|planner|engraver|verovio|leland/;
+const LATER =
+  /demo|desk|german|french|Care|Diary|End|Settings|TakeA|[Pp]rogramme|planner|[Rr]egulation|listener|engraver|verovio|leland/;
 
 const folder = (name: string | undefined) => (LATER.test(name ?? "") ? "later" : "assets");
 

@@ -14,13 +14,25 @@ import { PEDAL_47, remember, remembered, type Choices, type TouchUp } from "./ke
 import { askToPersist, isFull, Records } from "./keep/records";
 import { holdThePen } from "./keep/writer";
 import type { Evening } from "./programme/evening.svelte";
+import type { Regulation } from "./regulation/check.svelte";
 import { browsersVoice, playTones, type Cue } from "./sound/cues";
 import { inputs, lacking, openDemo, openMicrophone, type Input, type Source } from "./sound/source";
 import type { SoundTrouble } from "./sound/trouble";
 import { browsers, english, wordsOf, type Words } from "./words";
 import type { Ask, Tell } from "./work/messages";
 
-const PLACES = ["first", "before", "take-a", "round", "end", "programme", "diary", "care", "settings"] as const;
+const PLACES = [
+  "first",
+  "before",
+  "take-a",
+  "round",
+  "end",
+  "programme",
+  "regulation",
+  "diary",
+  "care",
+  "settings",
+] as const;
 
 export type Place = (typeof PLACES)[number];
 
@@ -56,6 +68,7 @@ export class Page {
   update: (() => void) | undefined = $state();
   touchUp: TouchUp | undefined = $state();
   evening: Evening | undefined = $state.raw();
+  regulation: Regulation | undefined = $state.raw();
   /** Whether there is a round, seen or about to be. */
   underWay = $state(false);
 

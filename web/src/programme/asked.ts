@@ -12,13 +12,13 @@ export class Asking<Ask extends { id: number }, Tell extends { id: number; is: s
     this.#begin = begin;
   }
 
-  /** One question; `step` hears how far it is. */
-  ask(ask: Omit<Ask, "id">, step?: (tell: Tell) => void): Promise<Tell> {
+  /** One question; `step` hears how far it is, and `hand` is given away with it. */
+  ask(ask: Omit<Ask, "id">, step?: (tell: Tell) => void, hand: Transferable[] = []): Promise<Tell> {
     const id = this.#next++;
     const worker = (this.#worker ??= this.#started());
     return new Promise((done, failed) => {
       this.#open.set(id, { done, failed, step });
-      worker.postMessage({ ...ask, id });
+      worker.postMessage({ ...ask, id }, hand);
     });
   }
 

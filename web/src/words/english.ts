@@ -3,7 +3,14 @@ export const english = {
   language: "English",
   title: "Sevenflats",
   skip: "To the page's content",
-  pages: { tune: "Tune", programme: "Programme", diary: "Diary", care: "Care", settings: "Settings" },
+  pages: {
+    tune: "Tune",
+    programme: "Programme",
+    regulation: "Regulation",
+    diary: "Diary",
+    care: "Care",
+    settings: "Settings",
+  },
   first: {
     heading: "Tune",
     harp: "Your harp",

@@ -5,7 +5,14 @@ export const french: Words = {
   language: "Français",
   title: "Sevenflats",
   skip: "Au contenu de la page",
-  pages: { tune: "Accorder", programme: "Programme", diary: "Journal", care: "Prudence", settings: "Réglages" },
+  pages: {
+    tune: "Accorder",
+    programme: "Programme",
+    regulation: "Régulation",
+    diary: "Journal",
+    care: "Prudence",
+    settings: "Réglages",
+  },
   first: {
     heading: "Accorder",
     harp: "Votre harpe",

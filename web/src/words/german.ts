@@ -5,7 +5,14 @@ export const german: Words = {
   language: "Deutsch",
   title: "Sevenflats",
   skip: "Zum Inhalt der Seite",
-  pages: { tune: "Stimmen", programme: "Programm", diary: "Tagebuch", care: "Vorsicht", settings: "Einstellungen" },
+  pages: {
+    tune: "Stimmen",
+    programme: "Programm",
+    regulation: "Regulierung",
+    diary: "Tagebuch",
+    care: "Vorsicht",
+    settings: "Einstellungen",
+  },
   first: {
     heading: "Stimmen",
     harp: "Ihre Harfe",

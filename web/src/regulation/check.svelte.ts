@@ -1,0 +1,405 @@
+import { forgetCheck, keepCheck, keptCheck } from "../keep/check";
+import type { CheckChoice, CheckView, FindingsView, FreshString, KeptCheck, KeptSoFar, PastCheck } from "../made/desk";
+import type { Page } from "../page.svelte";
+import { Asking } from "../programme/asked";
+import { browsersVoice } from "../sound/cues";
+import { lacking, openMicrophone, type Source } from "../sound/source";
+import type { SoundTrouble } from "../sound/trouble";
+import type { RegulationWords } from "../words/regulation";
+import type { CheckAsk, CheckTell } from "./messages";
+
+/** Seconds of silence in every bit after which the microphone is taken to be muted. */
+const MUTED_S = 2;
+
+type Question<Ask> = Ask extends unknown ? Omit<Ask, "id"> : never;
+
+/** A regulation check from its choices to its findings; it decides nothing that the listener could. */
+export class Regulation {
+  stage: "choose" | "listening" | "findings" = $state("choose");
+  /** Minutes that there are; none is as many as it takes. */
+  minutes: number | undefined = $state(undefined);
+  /** Only these strings, where she chose them herself. */
+  few: string[] | undefined = $state();
+  /** Strings that she says are new, beside those of which the diary knows it. */
+  alsoNew: string[] = $state([]);
+  choice: CheckChoice | undefined = $state.raw();
+  fresh: FreshString[] = $state.raw([]);
+  checks: PastCheck[] = $state.raw([]);
+  /** A check that was left. */
+  left: { kept: KeptCheck; far: KeptSoFar } | undefined = $state.raw();
+
+  view: CheckView | undefined = $state.raw();
+  level = $state(0);
+  listening = $state(false);
+  paused = $state(false);
+  soundTrouble: SoundTrouble | undefined = $state(lacking());
+  /** What a screen reader says next. */
+  spoken = $state("");
+  trouble: string | undefined = $state();
+
+  findings: FindingsView | undefined = $state.raw();
+  /** The check of the diary that stands beside it, by its place. */
+  beside: number | undefined = $state();
+  /** The check of the diary that is shown, where it is not a new one. */
+  shownPast: number | undefined = $state();
+  pages: string[] = $state.raw([]);
+  /** Whether it is in the diary. */
+  written: "not yet" | "yes" | "no" = $state("not yet");
+  words: RegulationWords | undefined;
+
+  #page: Page;
+  #kept: KeptCheck | undefined;
+  #source: Source | undefined;
+  #awake: WakeLockSentinel | undefined;
+  #voice = browsersVoice();
+  #lastSaid = "";
+  /** Whether it was not she who paused it. */
+  #pausedBySound = false;
+  #asking = new Asking<CheckAsk, CheckTell>(() => {
+    const worker = new Worker(new URL("./listener.ts", import.meta.url), { type: "module" });
+    worker.addEventListener("message", ({ data }: MessageEvent<CheckTell>) => data.id === 0 && this.#told(data));
+    return worker;
+  });
+
+  constructor(page: Page) {
+    this.#page = page;
+    void this.#restore();
+    document.addEventListener("visibilitychange", () => void this.#stayAwake());
+  }
+
+  #ask(ask: Question<CheckAsk>, hand: Transferable[] = []): Promise<CheckTell> {
+    return this.#asking.ask(ask as Omit<CheckAsk, "id">, undefined, hand);
+  }
+
+  /** What failed is said, and not thrown on. */
+  async #try(work: () => Promise<void>): Promise<void> {
+    try {
+      this.trouble = undefined;
+      await work();
+    } catch (error) {
+      this.trouble = error instanceof Error ? error.message : String(error);
+    }
+  }
+
+  get shown() {
+    return this.#page.shown;
+  }
+
+  get canSpeak(): boolean {
+    return this.#voice.can;
+  }
+
+  /** Strings that are new, by the diary and by her. */
+  get newStrings(): string[] {
+    return [...new Set([...this.fresh.map((one) => one.id), ...this.alsoNew])];
+  }
+
+  // ---- choosing ---------------------------------------------------------------------------------
+
+  async #restore(): Promise<void> {
+    const kept = keptCheck();
+    if (!kept) return;
+    try {
+      const tell = await this.#ask({ do: "so far", kept });
+      if (tell.is === "so far") this.left = { kept, far: tell.far };
+    } catch {
+      // of an earlier version of this page, or damaged
+      forgetCheck();
+    }
+  }
+
+  /** What there is to choose from, on her harp and in her time. */
+  choose(): Promise<void> {
+    return this.#try(async () => {
+      const harp = $state.snapshot(this.#page.choices.harp);
+      const few = this.few && $state.snapshot(this.few);
+      const tell = await this.#ask({ do: "choice", harp, few, minutes: this.minutes, shown: this.shown });
+      if (tell.is === "choice") this.choice = tell.choice;
+    });
+  }
+
+  /** What the diary knows. */
+  look(): Promise<void> {
+    return this.#try(async () => {
+      const lines = await this.#page.lines();
+      const harp = $state.snapshot(this.#page.choices.harp);
+      const tell = await this.#ask({ do: "past", lines, harp, at: now(), shown: this.shown });
+      if (tell.is === "past") [this.fresh, this.checks] = [tell.fresh, tell.checks];
+    });
+  }
+
+  forget(): void {
+    this.left = undefined;
+    forgetCheck();
+  }
+
+  // ---- sound ------------------------------------------------------------------------------------
+
+  async listen(): Promise<void> {
+    this.soundTrouble = undefined;
+    // one page, one microphone
+    this.#page.closeSound();
+    try {
+      const source = await openMicrophone(this.#page.choices.input);
+      this.#source?.close();
+      this.#source = source;
+      source.onTrouble = (trouble) => this.#lostSound(trouble);
+      source.onBack = () => this.#back();
+      await this.#ask({ do: "sound", blocks: source.blocks, rateHz: source.rateHz }, [source.blocks]);
+      this.listening = true;
+    } catch (error) {
+      this.soundTrouble = error instanceof Error ? { other: error.message } : (error as SoundTrouble);
+      this.listening = false;
+    }
+  }
+
+  #lostSound(trouble: SoundTrouble): void {
+    this.soundTrouble = trouble;
+    if (trouble === "unplugged") this.listening = false;
+    if (this.stage !== "listening" || this.paused) return;
+    this.#pausedBySound = true;
+    void this.pause(true);
+  }
+
+  /** What comes back by itself needs no touch. */
+  #back(): void {
+    if (this.soundTrouble !== "muted" && this.soundTrouble !== "interrupted") return;
+    this.soundTrouble = undefined;
+    if (this.stage === "listening" && this.#pausedBySound) void this.pause(false);
+  }
+
+  #closeSound(): void {
+    this.#source?.close();
+    this.#source = undefined;
+    this.listening = false;
+    this.level = 0;
+    void this.#awake?.release();
+  }
+
+  // ---- the check --------------------------------------------------------------------------------
+
+  begin(): Promise<void> {
+    const { harp, a4Hz } = $state.snapshot(this.#page.choices);
+    const ask = {
+      harp,
+      a4_hz: a4Hz,
+      strings: topFirst(this.choice?.chosen ?? []),
+      new: this.newStrings,
+      discless: this.#page.evening?.tonight(harp) ?? [],
+    };
+    return this.#setOut({ ask, steps: [] });
+  }
+
+  /** Takes up what was left. */
+  async goOn(): Promise<void> {
+    const left = this.left;
+    if (!this.listening) await this.listen();
+    if (left && this.listening) await this.#setOut(left.kept);
+  }
+
+  #setOut(kept: KeptCheck): Promise<void> {
+    return this.#try(async () => {
+      await this.look();
+      const tell = await this.#ask({ do: "begin", kept, shown: this.shown });
+      if (tell.is !== "view") return;
+      this.#kept = kept;
+      this.left = undefined;
+      this.paused = false;
+      this.stage = "listening";
+      this.#seen(tell.view);
+      await this.#stayAwake();
+    });
+  }
+
+  async pause(is: boolean): Promise<void> {
+    if (!is && !this.listening) await this.listen();
+    if (!is && (!this.listening || this.soundTrouble)) return;
+    if (!is) await this.#source?.context.resume();
+    if (!is) this.#pausedBySound = false;
+    this.paused = is;
+    await this.#ask({ do: "pause", is });
+  }
+
+  skip(): void {
+    void this.#ask({ do: "skip" });
+  }
+
+  /** Judges what was read, now. */
+  end(): Promise<void> {
+    return this.judge(this.#kept);
+  }
+
+  judge(kept: KeptCheck | undefined): Promise<void> {
+    return this.#try(async () => {
+      if (!kept) return;
+      this.#closeSound();
+      await this.#ask({ do: "leave" });
+      // what was left lies there since another day, perhaps
+      if (this.stage === "choose") await this.look();
+      this.beside = this.checks.length > 0 ? this.checks.length - 1 : undefined;
+      const tell = await this.#ask({ do: "judge", kept, at: now(), beside: this.beside, shown: this.shown });
+      if (tell.is !== "findings") return;
+      this.shownPast = undefined;
+      this.written = "not yet";
+      this.#found(tell.findings);
+      await this.write();
+    });
+  }
+
+  /** Shows a check of the diary. */
+  judgePast(place: number): Promise<void> {
+    return this.#try(async () => {
+      this.beside = place > 0 ? place - 1 : undefined;
+      const tell = await this.#ask({ do: "judge past", place, beside: this.beside, shown: this.shown });
+      if (tell.is !== "findings") return;
+      this.shownPast = place;
+      this.written = "yes";
+      this.#found(tell.findings);
+    });
+  }
+
+  // ---- what was found ---------------------------------------------------------------------------
+
+  #found(findings: FindingsView): void {
+    this.findings = findings;
+    this.stage = "findings";
+    scrollTo(0, 0);
+    void this.#printable();
+  }
+
+  /** Another check beside it, or another language. */
+  standBeside(place: number | undefined): Promise<void> {
+    return this.#try(async () => {
+      this.beside = place;
+      const tell = await this.#ask({ do: "beside", place, shown: this.shown });
+      if (tell.is === "findings") this.findings = tell.findings;
+      await this.#printable();
+    });
+  }
+
+  async #printable(): Promise<void> {
+    const { harp } = this.#page.choices;
+    const strings = this.#page.strings.length;
+    const called = this.words?.called[harp.kind](String(strings)) ?? "";
+    const tell = await this.#ask({ do: "pages", called, shown: this.shown });
+    if (tell.is === "pages") this.pages = tell.pages.map(pictured);
+  }
+
+  /** A file for whoever reckons on with it. */
+  save(): Promise<void> {
+    return this.#try(async () => {
+      const tell = await this.#ask({ do: "csv", shown: this.shown });
+      if (tell.is !== "csv") return;
+      const link = document.createElement("a");
+      link.href = URL.createObjectURL(new Blob([tell.csv], { type: "text/csv" }));
+      link.download = `regulation-${this.findings?.at.slice(0, 10) ?? ""}.csv`;
+      link.click();
+      setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+    });
+  }
+
+  /** Writes it into the diary; until it is there, it lies where checks under way lie. */
+  async write(): Promise<void> {
+    if (this.findings?.strings.length === 0) return forgetCheck();
+    let made = false;
+    await this.#page.keepMade(async (device, next) => {
+      const tell = await this.#ask({ do: "record", device, next });
+      made = tell.is === "record" && tell.line !== undefined;
+      return tell.is === "record" ? tell.line : undefined;
+    });
+    this.written = made && this.#page.storeTrouble === undefined ? "yes" : "no";
+    if (this.written === "yes") forgetCheck();
+  }
+
+  /** Back to the choices. */
+  leave(): void {
+    this.#closeSound();
+    void this.#ask({ do: "leave" });
+    this.stage = "choose";
+    this.view = undefined;
+    this.findings = undefined;
+    this.pages = [];
+    this.#kept = undefined;
+    void this.#restore();
+    void this.look();
+  }
+
+  /** Other words from now on. */
+  async show(): Promise<void> {
+    if (this.stage === "listening") await this.#ask({ do: "show", shown: this.shown });
+    if (this.stage === "findings") await this.standBeside(this.beside);
+  }
+
+  // ---- what the listener tells ------------------------------------------------------------------
+
+  #told(tell: CheckTell): void {
+    switch (tell.is) {
+      case "view":
+        if (tell.kept) {
+          this.#kept = tell.kept;
+          keepCheck(tell.kept);
+        }
+        return this.#seen(tell.view);
+      case "level":
+        this.level = tell.peak;
+        if (tell.silentS >= MUTED_S) this.soundTrouble ??= "muted";
+        else if (tell.silentS === 0 && this.soundTrouble === "muted") this.#back();
+        return;
+      case "failed":
+        this.trouble = tell.why;
+        return;
+      default:
+        return;
+    }
+  }
+
+  #seen(view: CheckView): void {
+    this.view = view;
+    if (this.stage !== "listening") return;
+    if (view.word === "done") return void this.end();
+    const said = this.words?.spoken(this.#page.choices.harp.kind, view) ?? "";
+    if (said === this.#lastSaid) return;
+    this.#lastSaid = said;
+    this.spoken = said;
+    if (this.#page.choices.voice) this.#say(said);
+  }
+
+  // ---- the page's own sound ---------------------------------------------------------------------
+
+  #say(words: string): void {
+    const context = this.#source?.context;
+    const mark = (to: boolean) => {
+      if (!context || context !== this.#source?.context) return;
+      const frame = (s: number) => Math.round(s * context.sampleRate);
+      const late = (context.outputLatency || 0.05) + (context.baseLatency || 0.01) + 0.1;
+      const from = frame(context.currentTime);
+      void this.#ask({ do: "own sound", from, to: to ? frame(context.currentTime + late) : undefined });
+    };
+    this.#voice.say(
+      words,
+      this.#page.language,
+      () => mark(false),
+      () => mark(true),
+    );
+  }
+
+  async #stayAwake(): Promise<void> {
+    const wanted = this.stage === "listening" && document.visibilityState === "visible";
+    if (!wanted || !("wakeLock" in navigator)) return;
+    try {
+      this.#awake = await navigator.wakeLock.request("screen");
+    } catch {
+      // the battery is low, or the page is hidden: it is asked for again when the page is seen
+    }
+  }
+}
+
+const now = () => new Date().toISOString();
+
+/** The highest string first, as a technician works. */
+const topFirst = (strings: string[]) => [...strings].reverse();
+
+/** A page as a picture that the page's own policy lets it show. */
+function pictured(svg: string): string {
+  return `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg)}`;
+}

@@ -1,0 +1,150 @@
+// The listener: hears a regulation check and judges it, in a thread of its own; the same Rust as the command.
+import init, { Findings, PastChecks, RegulationCheck, check_choice, kept_so_far } from "../made/desk";
+import type { CheckStep } from "../made/desk";
+import wasm from "../made/desk_bg.wasm?url";
+import type { ShownChoice } from "../made/tune";
+import type { Block } from "../sound/worklet";
+import { Marks } from "../work/marks";
+import type { CheckAsk, CheckTell } from "./messages";
+
+const tell = (message: CheckTell) => postMessage(message);
+const ready = init({ module_or_path: wasm });
+
+/** Blocks after which the level is told: some twelve times a second. */
+const LEVELS = 4;
+
+let check: RegulationCheck | undefined;
+let past: PastChecks | undefined;
+let findings: Findings | undefined;
+let blocks: MessagePort | undefined;
+let rateHz = 48_000;
+let paused = false;
+const marks = new Marks();
+const count = { taken: 0, frame: -1, peak: 0, silent: 0 };
+
+/** What was asked before is done first. */
+let turn: Promise<unknown> = ready;
+
+onmessage = ({ data }: MessageEvent<CheckAsk>) => {
+  turn = turn.then(() => tell({ ...answer(data), id: data.id })).catch((error: unknown) => trouble(data.id, error));
+};
+
+function trouble(id: number, error: unknown): void {
+  tell({ id, is: "failed", why: error instanceof Error ? error.message : String(error) });
+}
+
+type Answer = CheckTell extends infer Tell ? (Tell extends unknown ? Omit<Tell, "id"> : never) : never;
+
+function answer(ask: CheckAsk): Answer {
+  switch (ask.do) {
+    case "choice":
+      return { is: "choice", choice: check_choice(ask.harp, ask.few, ask.minutes, ask.shown) };
+    case "past":
+      past?.free();
+      past = PastChecks.of(ask.lines, ask.harp);
+      return { is: "past", fresh: past.fresh(ask.at, ask.shown), checks: past.checks() };
+    case "so far":
+      return { is: "so far", far: kept_so_far(ask.kept) };
+    case "sound":
+      listen(ask.blocks, ask.rateHz);
+      return { is: "done" };
+    case "begin":
+      check?.free();
+      paused = false;
+      check = RegulationCheck.begin(ask.kept, ask.shown, rateHz);
+      return { is: "view", view: check.view(), kept: check.kept() };
+    case "pause":
+      paused = ask.is;
+      return { is: "done" };
+    case "skip":
+      if (check) stepped(check, check.skip());
+      return { is: "done" };
+    case "show":
+      check?.show(ask.shown);
+      if (check) show(check, false);
+      return { is: "done" };
+    case "own sound":
+      marks.add(ask.from, ask.to);
+      return { is: "done" };
+    case "judge":
+      return judged(Findings.of_kept(ask.kept, ask.at), ask.beside, ask.shown);
+    case "judge past":
+      return judged(Findings.of_past(known(past), ask.place), ask.beside, ask.shown);
+    case "beside":
+      if (past) known(findings).stand_beside(past, ask.place);
+      return { is: "findings", findings: known(findings).view(ask.shown) };
+    case "pages":
+      return { is: "pages", pages: known(findings).pages(ask.called, ask.shown) };
+    case "csv":
+      return { is: "csv", csv: known(findings).csv(ask.shown) };
+    case "record":
+      return { is: "record", line: known(findings).record(ask.device, ask.next) };
+    case "leave":
+      check?.free();
+      check = undefined;
+      blocks?.close();
+      blocks = undefined;
+      return { is: "done" };
+  }
+}
+
+function known<T>(value: T | undefined): T {
+  if (value === undefined) throw new Error("nothing is judged yet");
+  return value;
+}
+
+function judged(made: Findings, beside: number | undefined, shown: ShownChoice): Answer {
+  findings?.free();
+  findings = made;
+  if (past && beside !== undefined) findings.stand_beside(past, beside);
+  return { is: "findings", findings: findings.view(shown) };
+}
+
+function listen(port: MessagePort, rate: number): void {
+  blocks?.close();
+  blocks = port;
+  if (check) stepped(check, check.change_rate(rate));
+  rateHz = rate;
+  count.frame = -1;
+  count.silent = 0;
+  marks.clear();
+  port.onmessage = ({ data }: MessageEvent<Block>) => {
+    try {
+      take(data);
+    } catch (error) {
+      trouble(0, error);
+    }
+    port.postMessage(data.samples, [data.samples.buffer]);
+  };
+}
+
+function take({ samples, frame }: Block): void {
+  count.taken += 1;
+  // frames that the worklet never saw, or blocks that never came
+  const missing = count.frame < 0 ? 0 : frame - count.frame;
+  count.frame = frame + samples.length;
+  level(samples);
+  if (!check || paused) return;
+  if (missing > 0) stepped(check, check.lost(missing));
+  stepped(check, check.push(samples, marks.touches(frame, frame + samples.length)));
+}
+
+function level(samples: Float32Array): void {
+  let peak = 0;
+  for (const sample of samples) peak = Math.max(peak, Math.abs(sample));
+  count.peak = Math.max(count.peak, peak);
+  count.silent = peak > 0 ? 0 : count.silent + samples.length;
+  if (count.taken % LEVELS !== 0) return;
+  tell({ id: 0, is: "level", peak: count.peak, silentS: count.silent / rateHz });
+  count.peak = 0;
+}
+
+function stepped(of: RegulationCheck, step: CheckStep): void {
+  // what is heard after the last string is no part of it
+  if (step.done) paused = true;
+  if (step.changed) show(of, step.taken);
+}
+
+function show(of: RegulationCheck, taken: boolean): void {
+  tell({ id: 0, is: "view", view: of.view(), kept: taken ? of.kept() : undefined });
+}
