@@ -3,6 +3,7 @@ import doubt from "../../crates/wasm/src/programme/doubt.rs?raw";
 import remark from "../../crates/wasm/src/programme/remark.rs?raw";
 import { browsers, wordsOf, type Language } from "./words";
 import { programmeWords } from "./words/programme";
+import { regulationWords } from "./words/regulation";
 
 /** Every text of a language by its path; functions are called with figures that can be found again. */
 function texts(value: unknown, path = ""): [string, string][] {
@@ -18,7 +19,11 @@ const MAY_BE_SAME =
   /\.(title|round\.(sounds|minutes|questions|pause|paused|stop|a)|settings\.tones|first\.hertz|diary\.persist|programme\.(seconds|licence))/;
 
 async function of(language: Language) {
-  return new Map([...texts(await wordsOf(language)), ...texts(await programmeWords(language), ".programme")]);
+  return new Map([
+    ...texts(await wordsOf(language)),
+    ...texts(await programmeWords(language), ".programme"),
+    ...texts(await regulationWords(language), ".regulation"),
+  ]);
 }
 
 test("no language leaves anything unsaid", async () => {

@@ -10,6 +10,7 @@ import { german } from "../src/words/german";
 import { visit } from "./support/browser";
 import { evening } from "./support/evening";
 import { onPaper } from "./support/on-paper";
+import { checkedStates } from "./support/regulation";
 import { begin, end, large, Plucks, press } from "./support/stand";
 import { tour } from "./support/tour";
 
@@ -30,7 +31,7 @@ const TONES = ["light", "dark"] as const;
 async function take(page: Page, name: string): Promise<void> {
   await page.screenshot({
     path: join(folder, `${name}.png`),
-    fullPage: !/round|string/.test(name),
+    fullPage: !/round|string|guide/.test(name),
     animations: "disabled",
   });
 }
@@ -127,6 +128,14 @@ test("a part on paper", async () => {
   await onPaper(page, (state) => inAllSizes(page, state));
   await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
   await page.pdf({ path: join(folder, "paper.pdf"), format: "A4" });
+  await browser.close();
+});
+
+test("a regulation check", async () => {
+  const browser = await visit({ microphone });
+  const page = await browser.open(inject("url"));
+  await checkedStates(page, plucks, (state) => inAllSizes(page, state));
+  await page.pdf({ path: join(folder, "regulation.pdf"), preferCSSPageSize: true });
   await browser.close();
 });
 

@@ -19,9 +19,11 @@ declare module "vitest" {
 export default async function made(project: TestProject): Promise<() => Promise<void>> {
   const sounds = mkdtempSync(join(tmpdir(), "sevenflats-page-"));
   const maker = join(dirname(COMMAND), "examples", "page_round");
+  const check = join(dirname(COMMAND), "examples", "page_check");
   const file = (name: string) => join(sounds, name);
   execFileSync(maker, [file("round.wav"), file("round.json")]);
   execFileSync(maker, [file("apart.wav"), file("apart.json"), "apart"]);
+  execFileSync(check, [file("check.wav"), file("check.json")]);
   writeFileSync(file("quiet.wav"), wav(quiet(10)));
   writeFileSync(file("silent.wav"), wav(silent(5)));
   const server = await serve();

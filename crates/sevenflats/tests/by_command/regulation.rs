@@ -155,6 +155,70 @@ fn a_check_that_ends_early_keeps_what_was_measured_and_says_how_to_leave_the_har
 }
 
 #[test]
+fn a_check_is_kept_in_the_diary_and_stands_beside_the_next() {
+    let (folder, _) = demo(&["--json"]);
+    let told = |words: &[&str]| {
+        let told = run(folder.path(), words, b"");
+        assert_eq!(told.code, Some(0), "{}", told.err);
+        told
+    };
+    let check = [
+        "regulation",
+        "--from",
+        "check.wav",
+        "--a4",
+        "442",
+        "--strings",
+        "1F,2E,2D,2F,3E,3D,3F,4E,4D",
+        "--diary",
+        "harp.sqlite",
+    ];
+    let first = told(&check);
+    assert!(
+        first
+            .out
+            .contains("Kept in the diary as a check of 'pedal C1 G7'"),
+        "{}",
+        first.out
+    );
+    assert!(!first.out.contains("natural  was"), "{}", first.out);
+    let since = std::time::SystemTime::UNIX_EPOCH.elapsed().unwrap();
+    let day = diary::Moment::of_unix_s(since.as_secs_f64() - 3.5 * 86_400.0).at();
+    let fitted = format!(
+        r#"{{"device":"phone","seq":1,"at":"{day}","kind":"string_fitted","v":1,"body":{{"harp":"pedal C1 G7","string":"D5","on":null,"material":null,"gauge_mm":null,"used":false,"by":""}}}}"#
+    );
+    fs::write(folder.path().join("fitted.ndjson"), fitted + "\n").unwrap();
+    told(&["diary", "import", "fitted.ndjson", "--diary", "harp.sqlite"]);
+    let second = told(&check);
+    for words in [
+        "New by the diary, so shown and not judged: 3D (3 days).",
+        "natural  was",
+        "new: shown, not judged",
+    ] {
+        assert!(second.out.contains(words), "no '{words}' in {}", second.out);
+    }
+    let kept = told(&["diary", "export", "--diary", "harp.sqlite"]).out;
+    let checks: Vec<Value> = kept
+        .lines()
+        .map(|line| serde_json::from_str(line).unwrap())
+        .filter(|line: &Value| line["kind"] == "regulation")
+        .collect();
+    assert_eq!(checks.len(), 2);
+    let found = |check: &Value, name: &str| {
+        let strings = check["body"]["strings"].as_array().unwrap().clone();
+        let string = strings.into_iter().find(|one| one["string"] == name);
+        string.unwrap()["found"].as_str().unwrap().to_owned()
+    };
+    assert_eq!(found(&checks[0], "D5"), "disc");
+    assert_eq!(found(&checks[1], "D5"), "too_new");
+    assert_eq!(found(&checks[1], "F5"), "pedal");
+    assert_eq!(checks[0]["body"]["pedals"][0]["letter"], "F");
+    // to ask how long it takes makes no diary
+    told(&["regulation", "--how-long", "--diary", "none.sqlite"]);
+    assert!(!folder.path().join("none.sqlite").exists());
+}
+
+#[test]
 fn there_is_time_for_so_many_strings_and_it_is_said() {
     let told = |words: &[&str]| {
         let all = [&["regulation", "--how-long"], words].concat();
@@ -214,4 +278,14 @@ fn what_cannot_be_checked_is_said_with_what_to_do() {
         "check that the folder is there",
     );
     check(&[], 2, "need their sampling rate");
+    check(
+        &["--demo", "a.wav", "--diary", "a.sqlite"],
+        2,
+        "cannot be used with",
+    );
+    check(
+        &["--from", "text.json", "--diary", "text.json"],
+        1,
+        "text.json",
+    );
 }

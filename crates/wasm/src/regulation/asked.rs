@@ -62,10 +62,12 @@ fn chosen(
     let pace = Pace::default();
     let all = within_time(&harp, None, &pace);
     let chosen = match few {
-        Some(few) => few
-            .iter()
-            .map(|s| s.parse())
-            .collect::<Result<Vec<StringName>, _>>()?,
+        Some(few) => {
+            let few = few.iter().map(|s| s.parse());
+            let few = few.collect::<Result<Vec<StringName>, _>>()?;
+            // from the bass up, whatever the order in which they were named
+            all.iter().copied().filter(|s| few.contains(s)).collect()
+        }
         None => within_time(&harp, minutes.map(|minutes| 60.0 * minutes), &pace),
     };
     let named = all.iter().map(|&string| NamedString {
@@ -134,7 +136,11 @@ mod tests {
         assert_eq!((all.times, all.seconds), (4, 734.0));
         let some = told(None, Some(5.0));
         assert!(some.seconds <= 300.0 && some.strings.len() == 44);
-        let few = told(Some(vec!["G3".to_owned()]), None);
-        assert_eq!((few.chosen, few.seconds), (vec!["G3".to_owned()], 46.0));
+        let few = ["A3", "C1", "G3"].map(str::to_owned).to_vec();
+        let few = told(Some(few), None);
+        assert_eq!(
+            (few.chosen.join(" ").as_str(), few.seconds),
+            ("G3 A3", 62.0)
+        );
     }
 }
