@@ -37,6 +37,7 @@ mod events;
 mod fault;
 mod figure;
 mod harp_kept;
+mod held;
 mod import;
 mod known;
 mod met;
@@ -74,6 +75,7 @@ pub use entry::Entry;
 pub use events::{MOST_EVENTS, RoundEvents};
 pub use fault::{Does, Fault, Part};
 pub use harp_kept::HarpKept;
+pub use held::{BLOCK, Held, LineSum};
 pub use import::{Imported, LineTrouble, records_of};
 pub use known::{
     CheckedKnown, FaultKnown, FittedKnown, HarpKnown, Known, Move, Point, Stands, StringKnown,

@@ -28,6 +28,7 @@ mod append;
 mod backup;
 mod check;
 mod error;
+mod held;
 mod merge;
 mod migration;
 mod open;

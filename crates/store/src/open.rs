@@ -19,6 +19,8 @@ pub struct Store {
     pub(crate) connection: Connection,
     pub(crate) path: PathBuf,
     pub(crate) device: Device,
+    /// which file it is, whatever the file's name is now
+    pub(crate) file: Option<(u64, u64)>,
 }
 
 impl Store {
@@ -76,6 +78,7 @@ impl Store {
             connection,
             path: path.to_owned(),
             device,
+            file: file(path),
         })
     }
 
@@ -87,6 +90,21 @@ impl Store {
     pub(crate) fn failed(&self, error: &rusqlite::Error) -> StoreError {
         StoreError::of(&self.path, error)
     }
+}
+
+/// Which file a name means: its disk and its number there; where the system has no such numbers it lets nobody move a file
+/// that is open.
+#[cfg(unix)]
+pub(crate) fn file(path: &Path) -> Option<(u64, u64)> {
+    use std::os::unix::fs::MetadataExt;
+    let known = std::fs::metadata(path).ok()?;
+    Some((known.dev(), known.ino()))
+}
+
+/// Which file a name means.
+#[cfg(not(unix))]
+pub(crate) fn file(_: &Path) -> Option<(u64, u64)> {
+    None
 }
 
 /// A file's name with a word put before its ending: `diary.sqlite`, `diary.before-….sqlite`.

@@ -14,6 +14,7 @@ mod any_events;
 mod clocks;
 mod first_version;
 mod heard;
+mod held;
 mod importing;
 mod kinds;
 mod knowing;
