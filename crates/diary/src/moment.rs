@@ -39,6 +39,17 @@ impl Moment {
         self.to_string().parse().unwrap_or_else(|_| At::first())
     }
 
+    /// The same to a thousandth of a second.
+    ///
+    /// ```
+    /// assert_eq!(diary::Moment::of_unix_s(1e9 + 0.25).at_ms().as_str(), "2001-09-09T01:46:40.250Z");
+    /// ```
+    pub fn at_ms(self) -> At {
+        let ms = self.0.rem_euclid(NS) / 1_000_000;
+        let text = format!("{}.{ms:03}Z", self.to_string().trim_end_matches('Z'));
+        text.parse().unwrap_or_else(|_| At::first())
+    }
+
     /// Seconds since 1970 began.
     pub fn unix_s(self) -> f64 {
         self.0 as f64 / NS as f64

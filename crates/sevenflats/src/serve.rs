@@ -11,6 +11,9 @@ pub mod address;
 pub mod answer;
 pub mod arguments;
 pub mod coding;
+pub mod door;
+pub mod exchange;
+pub mod keeper;
 mod media_type;
 pub mod page;
 mod policy;
@@ -20,6 +23,7 @@ mod stop;
 pub mod tag;
 
 use arguments::ServeArguments;
+use keeper::Keeper;
 use page::Page;
 
 /// The line of `sevenflats serve --json`.
@@ -28,6 +32,8 @@ struct ServingLine {
     kind: &'static str,
     url: String,
     port: u16,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    diary: Option<String>,
 }
 
 /// Serves the page that is inside until it is told to stop.
@@ -58,12 +64,19 @@ pub fn serve_page(
     if arguments.port.is_none() && port != port::USUAL {
         elsewhere(port, err)?;
     }
-    run(page, listener, || announce(arguments.json, port, out))
+    let diary = diary(arguments, err)?;
+    let kept = diary
+        .as_ref()
+        .map(|diary| diary.path().display().to_string());
+    run(page, diary, listener, || {
+        announce(arguments.json, port, kept, out)
+    })
 }
 
 /// Runs the server; says that it does once nothing can be missed any more.
 fn run(
     page: Page,
+    diary: Option<Keeper>,
     listener: TcpListener,
     announce: impl FnOnce() -> Result<(), Trouble>,
 ) -> Result<(), Trouble> {
@@ -74,18 +87,45 @@ fn run(
     runtime.block_on(async {
         let stop = stop::wished().map_err(Trouble::Serve)?;
         announce()?;
-        server::serve_until(page, listener, stop)
+        server::serve_until(page, diary, listener, stop)
             .await
             .map_err(Trouble::Serve)
     })
 }
 
-fn announce(json: bool, port: u16, out: &mut dyn Write) -> Result<(), Trouble> {
+/// The diary that is kept beside the page. Where no place for it is known the page is served without one.
+fn diary(arguments: &ServeArguments, err: &mut dyn Write) -> Result<Option<Keeper>, Trouble> {
+    if arguments.no_diary {
+        return Ok(None);
+    }
+    match crate::diary::place::place(arguments.diary.as_ref()) {
+        Ok(path) => Ok(Some(Keeper::new(&path))),
+        Err(trouble) => {
+            writeln!(err, "sevenflats: {trouble}; the page is served without one")?;
+            Ok(None)
+        }
+    }
+}
+
+fn announce(
+    json: bool,
+    port: u16,
+    diary: Option<String>,
+    out: &mut dyn Write,
+) -> Result<(), Trouble> {
     let url = address::of(port);
     if json {
         let kind = "serving";
-        serde_json::to_writer(&mut *out, &ServingLine { kind, url, port })
-            .map_err(std::io::Error::from)?;
+        serde_json::to_writer(
+            &mut *out,
+            &ServingLine {
+                kind,
+                url,
+                port,
+                diary,
+            },
+        )
+        .map_err(std::io::Error::from)?;
         writeln!(out)?;
     } else {
         writeln!(out, "{url}")?;
@@ -93,6 +133,9 @@ fn announce(json: bool, port: u16, out: &mut dyn Write) -> Result<(), Trouble> {
             out,
             "Open it in a browser on this machine; Ctrl-C here stops it."
         )?;
+        if let Some(diary) = diary {
+            writeln!(out, "The page's records are kept in {diary} too.")?;
+        }
     }
     // Whoever waits for the address must not wait for a full buffer.
     Ok(out.flush()?)

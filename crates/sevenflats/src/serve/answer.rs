@@ -10,6 +10,7 @@ use hyper::{Method, Request, Response, StatusCode};
 
 use crate::serve::address;
 use crate::serve::coding::Coding;
+use crate::serve::door::{self, Asked};
 use crate::serve::page::{File, Form, Page};
 use crate::serve::policy;
 use crate::serve::tag;
@@ -18,27 +19,61 @@ use crate::serve::tag;
 const FOR_EVER: &str = "public, max-age=31536000, immutable";
 /// For all others: keep it, but ask first (RFC 9111, 5.2.2.4).
 const ASK_FIRST: &str = "no-cache";
+/// For what is hers alone (RFC 9111, 5.2.2.5).
+const NOT_KEPT: &str = "no-store";
 
 /// What is answered to a request at this port. To whoever calls us by another name than this
 /// machine's own, nothing is shown: a page from elsewhere could have had its name pointed here.
 /// To HEAD the answer is that to GET; whoever sends it leaves its content out (RFC 9110, 9.3.2).
 pub fn answer<B>(page: &Page, port: u16, request: &Request<B>) -> Response<Bytes> {
-    let mut answer = match called(request) {
-        None => words(
+    let mut answer = turned_away(port, request).unwrap_or_else(|| asked(page, request));
+    policy::forbid(answer.headers_mut());
+    answer
+}
+
+/// What is asked of the diary by a page that may; `Err`: what is answered to any other request. The host is looked at first,
+/// whatever is asked.
+///
+/// # Errors
+/// The answer, where the diary is not asked for, or not by the page of this address.
+pub fn of_diary<B>(
+    page: &Page,
+    port: u16,
+    request: &Request<B>,
+) -> Result<Asked, Box<Response<Bytes>>> {
+    let away = turned_away(port, request);
+    let mut answer = match (away, door::asked(request)) {
+        (Some(away), _) => away,
+        (None, Some(Ok(asked))) => return Ok(asked),
+        (None, Some(Err(refused))) => {
+            let mut answer = words(refused.status, refused.why.to_owned());
+            if let Some(allow) = refused.allow {
+                put(&mut answer, ALLOW, allow);
+            }
+            answer
+        }
+        (None, None) => asked(page, request),
+    };
+    policy::forbid(answer.headers_mut());
+    Err(Box::new(answer))
+}
+
+/// What is answered to whoever does not call us by our name.
+fn turned_away<B>(port: u16, request: &Request<B>) -> Option<Response<Bytes>> {
+    match called(request) {
+        None => Some(words(
             StatusCode::BAD_REQUEST,
             "A request names one host, and this one does not.".to_owned(),
-        ),
-        Some(name) if !address::is_ours(name, port) => words(
+        )),
+        Some(name) if !address::is_ours(name, port) => Some(words(
             StatusCode::MISDIRECTED_REQUEST,
             format!(
                 "This page is for this machine alone; its address is {}",
                 address::of(port)
             ),
-        ),
-        Some(_) => asked(page, request),
-    };
-    policy::forbid(answer.headers_mut());
-    answer
+        )),
+        Some(_) => None,
+    }
 }
 
 /// By what name we are called: in the target where it stands there, else in the one `Host` (RFC 9112,
@@ -99,10 +134,21 @@ fn sent(file: &File, form: &Form, kept: bool) -> Response<Bytes> {
 /// An answer in plain words.
 fn words(status: StatusCode, sentence: String) -> Response<Bytes> {
     let text = sentence + "\n";
+    made(status, "text/plain; charset=utf-8", ASK_FIRST, text.into())
+}
+
+/// An answer of the diary, which nobody between keeps.
+pub(crate) fn said(status: StatusCode, media_type: &str, text: Vec<u8>) -> Response<Bytes> {
+    let mut answer = made(status, media_type, NOT_KEPT, text);
+    policy::forbid(answer.headers_mut());
+    answer
+}
+
+fn made(status: StatusCode, media_type: &str, keep: &str, text: Vec<u8>) -> Response<Bytes> {
     let mut answer = Response::new(Bytes::new());
     *answer.status_mut() = status;
-    put(&mut answer, CONTENT_TYPE, "text/plain; charset=utf-8");
-    put(&mut answer, CACHE_CONTROL, ASK_FIRST);
+    put(&mut answer, CONTENT_TYPE, media_type);
+    put(&mut answer, CACHE_CONTROL, keep);
     put(&mut answer, CONTENT_LENGTH, &text.len().to_string());
     *answer.body_mut() = Bytes::from(text);
     answer

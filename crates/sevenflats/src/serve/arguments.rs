@@ -1,5 +1,7 @@
 //! What may be said after `sevenflats serve`.
 
+use std::path::PathBuf;
+
 use clap::Args;
 
 /// How the command ends.
@@ -12,6 +14,14 @@ pub struct ServeArguments {
     /// The port, 0 for any that is free [default: 4747, or the next that is free]
     #[arg(long, value_name = "PORT")]
     pub port: Option<u16>,
+
+    /// The diary that the page exchanges its records with [default: that of 'sevenflats diary']
+    #[arg(long, value_name = "FILE", conflicts_with = "no_diary")]
+    pub diary: Option<PathBuf>,
+
+    /// Keep no diary here: what the page writes stays in the browser
+    #[arg(long)]
+    pub no_diary: bool,
 
     /// For programs: the address as one JSON object
     #[arg(long)]

@@ -9,13 +9,18 @@ use std::sync::Arc;
 use std::task::Poll;
 use std::time::Duration;
 
-use http_body_util::Full;
+use http_body_util::{BodyExt, Full, LengthLimitError, Limited};
+use hyper::body::{Body, Bytes, Incoming};
 use hyper::server::conn::http1;
 use hyper::service::service_fn;
+use hyper::{Request, Response};
 use hyper_util::rt::{TokioIo, TokioTimer};
 use hyper_util::server::graceful::GracefulShutdown;
 
-use crate::serve::answer::answer;
+use crate::serve::answer::of_diary;
+use crate::serve::door::Asked;
+use crate::serve::exchange::LONGEST;
+use crate::serve::keeper::{self, Keeper};
 use crate::serve::page::Page;
 
 /// How long a request may take to arrive.
@@ -27,7 +32,7 @@ const FINISHES_WITHIN: Duration = Duration::from_secs(2);
 /// How long to wait where the machine has no connection to spare.
 const AGAIN_AFTER: Duration = Duration::from_millis(100);
 
-/// Serves the page on a listener until `stop` is done, then lets what has begun finish for two
+/// Serves the page, and the diary where there is one, on a listener until `stop` is done, then lets what has begun finish for two
 /// seconds. Must run inside a runtime of tokio.
 ///
 /// # Errors
@@ -35,6 +40,7 @@ const AGAIN_AFTER: Duration = Duration::from_millis(100);
 /// When the listener cannot be used.
 pub async fn serve_until(
     page: Page,
+    diary: Option<Keeper>,
     listener: TcpListener,
     stop: impl Future<Output = ()>,
 ) -> io::Result<()> {
@@ -44,7 +50,11 @@ pub async fn serve_until(
     let graceful = GracefulShutdown::new();
     {
         let mut stop = pin!(stop);
-        let mut taking = pin!(take(Arc::new(page), port, listener, &graceful));
+        let mut taking = pin!(take(
+            Arc::new(Served { page, diary, port }),
+            listener,
+            &graceful
+        ));
         poll_fn(|context| {
             let stopped = stop.as_mut().poll(context);
             if stopped.is_pending() {
@@ -59,10 +69,16 @@ pub async fn serve_until(
     Ok(())
 }
 
+/// What is served, and where.
+struct Served {
+    page: Page,
+    diary: Option<Keeper>,
+    port: u16,
+}
+
 /// Takes connections, each into a task of its own, and never ends by itself.
 async fn take(
-    page: Arc<Page>,
-    port: u16,
+    served: Arc<Served>,
     listener: tokio::net::TcpListener,
     graceful: &GracefulShutdown,
 ) -> Infallible {
@@ -76,14 +92,47 @@ async fn take(
             tokio::time::sleep(AGAIN_AFTER).await;
             continue;
         };
-        let page = Arc::clone(&page);
+        let served = Arc::clone(&served);
         let service = service_fn(move |request| {
-            let answer = answer(&page, port, &request).map(Full::new);
-            async move { Ok::<_, Infallible>(answer) }
+            let served = Arc::clone(&served);
+            async move { Ok::<_, Infallible>(answer(&served, request).await.map(Full::new)) }
         });
         let connection = http.serve_connection(TokioIo::new(stream), service);
         let connection = graceful.watch(connection);
         // A browser that goes away in the middle is no trouble of ours.
         tokio::spawn(async move { drop(connection.await) });
+    }
+}
+
+async fn answer(served: &Served, request: Request<Incoming>) -> Response<Bytes> {
+    let asked = match of_diary(&served.page, served.port, &request) {
+        Ok(asked) => asked,
+        Err(answer) => return *answer,
+    };
+    let Some(diary) = served.diary.clone() else {
+        return keeper::none_kept();
+    };
+    let body = match asked {
+        Asked::Have => Bytes::new(),
+        Asked::Exchange => match whole(request.into_body()).await {
+            Ok(body) => body,
+            Err(answer) => return *answer,
+        },
+    };
+    // the disk may take its time: the page is served meanwhile
+    let answered = tokio::task::spawn_blocking(move || diary.answer(asked, &body));
+    answered.await.unwrap_or_else(|_| keeper::cut_off())
+}
+
+/// A request's body, if it comes in time and is not too long.
+async fn whole(body: Incoming) -> Result<Bytes, Box<Response<Bytes>>> {
+    if body.size_hint().lower() > LONGEST as u64 {
+        return Err(Box::new(keeper::too_long()));
+    }
+    let arriving = Limited::new(body, LONGEST).collect();
+    match tokio::time::timeout(ARRIVES_WITHIN, arriving).await {
+        Ok(Ok(body)) => Ok(body.to_bytes()),
+        Ok(Err(error)) if error.is::<LengthLimitError>() => Err(Box::new(keeper::too_long())),
+        _ => Err(Box::new(keeper::cut_off())),
     }
 }

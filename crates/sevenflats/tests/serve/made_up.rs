@@ -52,6 +52,6 @@ fn serve_for_ever(listener: TcpListener) {
         .unwrap();
     let never = std::future::pending::<()>();
     runtime
-        .block_on(server::serve_until(page(), listener, never))
+        .block_on(server::serve_until(page(), None, listener, never))
         .unwrap();
 }

@@ -34,7 +34,18 @@ fn the_server_of_the_other_checks() {
     let mut err = File::create(std::env::var(COMPLAINTS).unwrap()).unwrap();
     // Behind a buffer, as in the command itself: what is not flushed is not seen.
     let mut out = BufWriter::new(std::io::stderr());
-    serve_page(page(), &ServeArguments { port, json }, &mut out, &mut err).unwrap();
+    serve_page(
+        page(),
+        &ServeArguments {
+            port,
+            json,
+            no_diary: true,
+            ..ServeArguments::default()
+        },
+        &mut out,
+        &mut err,
+    )
+    .unwrap();
 }
 
 /// How long a line may take to come.
@@ -242,7 +253,8 @@ fn without_a_page_it_says_which_command_makes_it() {
     let (mut out, mut err) = (Vec::new(), Vec::new());
     let arguments = ServeArguments {
         port: Some(0),
-        json: false,
+        no_diary: true,
+        ..ServeArguments::default()
     };
     let trouble = serve_page(Page::default(), &arguments, &mut out, &mut err).unwrap_err();
     assert_eq!(
@@ -258,7 +270,7 @@ fn without_a_page_it_says_which_command_makes_it() {
 #[test]
 fn the_command_serves_what_is_inside() {
     let mut child = Command::new(env!("CARGO_BIN_EXE_sevenflats"))
-        .args(["serve", "--port", "0"])
+        .args(["serve", "--port", "0", "--no-diary"])
         .stdout(Stdio::piped())
         .stderr(Stdio::piped())
         .spawn()
