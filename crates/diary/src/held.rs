@@ -153,6 +153,20 @@ impl Held {
         devices.flat_map(|(device, sums)| sums.into_iter().map(move |(at, sum)| (device, at, sum)))
     }
 
+    /// As it is sent.
+    pub fn to_json(&self) -> String {
+        // numbers, and names that are text: always JSON
+        serde_json::to_string(self).unwrap_or_default()
+    }
+
+    /// What was sent.
+    ///
+    /// # Errors
+    /// It is no such JSON, in words.
+    pub fn from_json(text: &str) -> Result<Held, String> {
+        serde_json::from_str(text).map_err(|error| error.to_string())
+    }
+
     /// The same without sums.
     #[must_use]
     pub fn without_sums(mut self) -> Held {

@@ -10,6 +10,7 @@ use std::collections::BTreeMap;
 use harp::{Material, StringName};
 
 pub use history::{Move, Point};
+pub(crate) use replayed::by_day;
 
 use crate::{Air, Does, Moment, Part, RecordId, Regulation, StringChecked};
 

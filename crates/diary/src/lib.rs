@@ -40,6 +40,7 @@ mod harp_kept;
 mod held;
 mod import;
 mod known;
+mod leaves;
 mod met;
 mod moment;
 mod note;
@@ -80,6 +81,7 @@ pub use import::{Imported, LineTrouble, records_of};
 pub use known::{
     CheckedKnown, FaultKnown, FittedKnown, HarpKnown, Known, Move, Point, Stands, StringKnown,
 };
+pub use leaves::{Leaf, Leaves, Says};
 pub use met::Met;
 pub use moment::Moment;
 pub use note::Note;

@@ -3,17 +3,25 @@
 #![allow(
     clippy::disallowed_types,
     clippy::disallowed_methods,
+    clippy::disallowed_macros,
     clippy::unwrap_used,
     clippy::panic,
     reason = "opens sockets, starts the server, sends signals"
 )]
 
+#[path = "serve/a_page.rs"]
+mod a_page;
 #[path = "serve/build_script.rs"]
 mod build_script;
 #[path = "serve/codings.rs"]
 mod codings;
 #[path = "support/command.rs"]
 mod command;
+#[cfg(unix)]
+#[path = "serve/exchange_broken_off.rs"]
+mod exchange_broken_off;
+#[path = "serve/exchanged.rs"]
+mod exchanged;
 #[path = "serve/files.rs"]
 mod files;
 #[path = "serve/forbidden.rs"]

@@ -11,6 +11,8 @@ pub mod act;
 pub mod choice;
 #[cfg(feature = "demo")]
 pub mod demo;
+#[cfg(feature = "desk")]
+pub mod exchange;
 #[cfg(any(feature = "tune", feature = "programme"))]
 pub mod harp_choice;
 #[cfg(feature = "tune")]
@@ -19,10 +21,13 @@ pub mod harps;
 pub mod held;
 #[cfg(feature = "tune")]
 mod keeper;
+#[cfg(feature = "desk")]
+pub mod leaves;
 #[cfg(feature = "programme")]
 pub mod programme;
 #[cfg(feature = "desk")]
 pub mod regulation;
+pub mod reader;
 #[cfg(feature = "desk")]
 pub mod shelf;
 #[cfg(feature = "tune")]
@@ -35,3 +40,5 @@ pub mod summary;
 pub mod tune;
 #[cfg(feature = "tune")]
 pub mod view;
+#[cfg(feature = "desk")]
+pub mod written;

@@ -1,5 +1,7 @@
 //! The diary as the page looks into it: the rounds that it knows, and a file taken in.
 
+use std::collections::BTreeSet;
+
 use diary::{Diary, Record, RecordId};
 use serde::{Deserialize, Serialize};
 use tsify::{Ts, Tsify};
@@ -50,11 +52,8 @@ pub struct BadLine {
     pub why: String,
 }
 
-/// The rounds in these lines, the latest first.
-#[wasm_bindgen]
-pub fn rounds_in(lines: &str) -> Result<Vec<Ts<ListedRound>>, JsError> {
-    let mut diary = Diary::default();
-    diary.import(lines.as_bytes());
+/// The rounds that a diary knows, the latest first.
+pub(crate) fn listed_rounds(diary: &Diary) -> Vec<ListedRound> {
     let unfinished = diary.unfinished().ok().flatten().map(|kept| kept.id);
     let listed = diary.rounds().into_iter().rev().map(|round| ListedRound {
         id: shown(&round.id),
@@ -67,7 +66,7 @@ pub fn rounds_in(lines: &str) -> Result<Vec<Ts<ListedRound>>, JsError> {
         minutes: round.counts.map(|c| c.minutes),
         can_be_taken_up: unfinished.as_ref() == Some(&round.id),
     });
-    listed.map(|round| Ok(round.into_ts()?)).collect()
+    listed.collect()
 }
 
 /// A file held against the lines that are here: what is new in it, and what could not be read.
@@ -75,19 +74,32 @@ pub fn rounds_in(lines: &str) -> Result<Vec<Ts<ListedRound>>, JsError> {
 pub fn importing(lines: &str, file: &str) -> Result<Ts<ImportedView>, JsError> {
     let mut diary = Diary::default();
     diary.import(lines.as_bytes());
+    let here: BTreeSet<String> = all_lines(&diary).map(str::to_owned).collect();
     let imported = diary.import(file.as_bytes());
     let line = |id: &RecordId| diary.record(id).map(Record::line).map(str::to_owned);
+    let lines: Vec<String> = imported.merged.taken.iter().filter_map(line).collect();
+    // of two in one place the one that came may be the one that stays: it is kept all the same
+    let taken: BTreeSet<&str> = lines.iter().map(String::as_str).collect();
+    let is_new = |line: &&str| !here.contains(*line) && !taken.contains(line);
+    let apart = all_lines(&diary)
+        .filter(is_new)
+        .map(str::to_owned)
+        .collect();
     let troubles = imported.troubles.iter().map(|t| BadLine {
         line: t.line,
         why: t.error.to_string(),
     });
     let view = ImportedView {
-        lines: imported.merged.taken.iter().filter_map(line).collect(),
+        apart,
         known: imported.merged.known,
-        apart: diary.apart().map(|r| r.line().to_owned()).collect(),
         troubles: troubles.collect(),
+        lines,
     };
     Ok(view.into_ts()?)
+}
+
+fn all_lines(diary: &Diary) -> impl Iterator<Item = &str> {
+    diary.records().chain(diary.apart()).map(Record::line)
 }
 
 fn shown(id: &RecordId) -> String {

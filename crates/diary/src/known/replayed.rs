@@ -40,7 +40,10 @@ impl Diary {
 }
 
 /// The same records, those of an earlier day put there.
-fn by_day<'a>(mut timed: Vec<(Moment, &'a Record)>, truths: &Truths) -> Vec<(Moment, &'a Record)> {
+pub(crate) fn by_day<'a>(
+    mut timed: Vec<(Moment, &'a Record)>,
+    truths: &Truths,
+) -> Vec<(Moment, &'a Record)> {
     for (when, record) in &mut timed {
         let has_day = matches!(
             record.kind(),

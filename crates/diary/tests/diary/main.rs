@@ -18,6 +18,7 @@ mod held;
 mod importing;
 mod kinds;
 mod knowing;
+mod leaves;
 mod merging;
 mod rounds;
 mod samples;

@@ -85,6 +85,11 @@ pub(crate) fn cut_off() -> Response<Bytes> {
     refused(StatusCode::REQUEST_TIMEOUT, "cut_off", why)
 }
 
+/// What is answered to whoever only asks whether a diary is kept.
+pub(crate) fn is_there() -> Response<Bytes> {
+    said(StatusCode::OK, LINES, Vec::new())
+}
+
 /// What is answered where no diary is kept.
 pub(crate) fn none_kept() -> Response<Bytes> {
     let mut none = said(StatusCode::NO_CONTENT, LINES, Vec::new());

@@ -13,7 +13,7 @@ use http_body_util::{BodyExt, Full, LengthLimitError, Limited};
 use hyper::body::{Body, Bytes, Incoming};
 use hyper::server::conn::http1;
 use hyper::service::service_fn;
-use hyper::{Request, Response};
+use hyper::{Method, Request, Response};
 use hyper_util::rt::{TokioIo, TokioTimer};
 use hyper_util::server::graceful::GracefulShutdown;
 
@@ -113,6 +113,8 @@ async fn answer(served: &Served, request: Request<Incoming>) -> Response<Bytes> 
         return keeper::none_kept();
     };
     let body = match asked {
+        // whether there is one is told without looking into it
+        Asked::Have if request.method() == Method::HEAD => return keeper::is_there(),
         Asked::Have => Bytes::new(),
         Asked::Exchange => match whole(request.into_body()).await {
             Ok(body) => body,

@@ -1,8 +1,10 @@
 //! A page made up for the checks, and a server of it.
 
 use std::net::TcpListener;
+use std::path::Path;
 
 use hyper::body::Bytes;
+use sevenflats::serve::keeper::Keeper;
 use sevenflats::serve::page::Page;
 use sevenflats::serve::{port, server};
 
@@ -41,17 +43,25 @@ pub(crate) fn text(name: &str) -> &'static str {
 /// Serves the page on a free port for as long as the checks run; gives the port.
 pub(crate) fn serving() -> u16 {
     let (listener, port) = port::listen(Some(0)).unwrap();
-    std::thread::spawn(move || serve_for_ever(listener));
+    std::thread::spawn(move || serve_for_ever(listener, None));
     port
 }
 
-fn serve_for_ever(listener: TcpListener) {
+/// The same with a diary in this file.
+pub(crate) fn serving_with(diary: &Path) -> u16 {
+    let (listener, port) = port::listen(Some(0)).unwrap();
+    let keeper = Keeper::new(diary);
+    std::thread::spawn(move || serve_for_ever(listener, Some(keeper)));
+    port
+}
+
+fn serve_for_ever(listener: TcpListener, diary: Option<Keeper>) {
     let runtime = tokio::runtime::Builder::new_current_thread()
         .enable_all()
         .build()
         .unwrap();
     let never = std::future::pending::<()>();
     runtime
-        .block_on(server::serve_until(page(), None, listener, never))
+        .block_on(server::serve_until(page(), diary, listener, never))
         .unwrap();
 }
