@@ -29,7 +29,9 @@ self.addEventListener("message", (event) => {
 
 self.addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);
-  if (event.request.method !== "GET" || url.origin !== self.location.origin) return;
+  if (url.origin !== self.location.origin) return;
+  if (url.pathname.endsWith("/diary/have")) return event.respondWith(neighbours(event.request));
+  if (event.request.method !== "GET") return;
   event.respondWith(kept(event.request).then((found) => found ?? fetch(event.request)));
 });
 
@@ -38,4 +40,13 @@ async function kept(request) {
   const how = { ignoreSearch: true };
   const cache = await caches.open(CACHE);
   return (await cache.match(request, how)) ?? caches.match(request, how);
+}
+
+/** What the server's diary holds; nothing where it is away, which is no trouble of the page. */
+async function neighbours(request) {
+  try {
+    return await fetch(request);
+  } catch {
+    return new Response(null, { status: 204, headers: { "x-away": "1" } });
+  }
 }

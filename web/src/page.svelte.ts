@@ -1,4 +1,6 @@
-import type { ImportedView, ListedRound } from "./made/desk";
+import type { Book } from "./diary/book.svelte";
+import { Shelved } from "./diary/shelved";
+import type { ListedRound } from "./made/desk";
 import type {
   DrawnHarp,
   Holding,
@@ -54,7 +56,8 @@ export class Page {
   holding: Holding | undefined = $state();
   taken: TakenView | undefined = $state();
   rounds: ListedRound[] = $state([]);
-  imported: ImportedView | undefined = $state();
+  /** What reads the diary, once something was to be read. */
+  book: Book | undefined = $state.raw();
   /** What a screen reader says next. */
   spoken = $state("");
   inputs: Input[] = $state([]);
@@ -76,6 +79,7 @@ export class Page {
   #source: Source | undefined;
   #records: Records | undefined;
   #opened: Promise<void>;
+  #shelved = new Shelved(this);
   #awake: WakeLockSentinel | undefined;
   #voice = browsersVoice();
   #latest: { word: string; string: string | undefined } = { word: "", string: undefined };
@@ -216,6 +220,7 @@ export class Page {
 
   async begin(): Promise<void> {
     await this.#opened;
+    await this.#shelved.rest();
     this.isDemo = false;
     const records = this.#records;
     this.#ask({
@@ -250,6 +255,7 @@ export class Page {
     await this.#opened;
     const records = this.#records;
     if (!records) return;
+    await this.#shelved.rest();
     this.isDemo = false;
     if (!this.listening) await this.listen();
     this.#ask({ do: "take up", lines: await records.lines(), device: records.device, next: await records.next() });
@@ -292,6 +298,7 @@ export class Page {
     this.underWay = false;
     this.harp = undefined;
     this.touchUp = undefined;
+    if (this.#records) void this.#shelved.exchange();
     this.go("first");
   }
 
@@ -339,23 +346,26 @@ export class Page {
     try {
       this.#records = await Records.open();
       // what reads a diary is not loaded for an empty one
-      if (!(await this.#records.isEmpty())) await this.lookIntoDiary();
+      if (!(await this.#records.isEmpty())) void this.lookIntoDiary();
+      void this.#shelved.exchange();
     } catch (error) {
       this.#cannotStore(error);
     }
   }
 
+  /** Whether nobody but the round may write. */
+  get busy(): boolean {
+    return this.underWay || this.secondTab;
+  }
+
+  /** Records came in; the name of this browser may be a new one. */
+  async changed(renamed: boolean): Promise<void> {
+    if (renamed) await this.#records?.renamed();
+    await this.lookIntoDiary();
+  }
+
   async lookIntoDiary(): Promise<void> {
-    const lines = await this.#records?.lines();
-    if (lines !== undefined) this.#ask({ do: "look into", lines });
-  }
-
-  async lines(): Promise<string> {
-    return (await this.#records?.lines()) ?? "";
-  }
-
-  async import(file: string): Promise<void> {
-    this.#ask({ do: "import", lines: await this.lines(), file });
+    if (this.#records) await this.#shelved.look();
   }
 
   /** Adds a record that is made for its place; while a round is under way the engine has the next places. */
@@ -370,20 +380,11 @@ export class Page {
     if (this.isDemo || lines.length === 0) return;
     try {
       await this.#records?.append(lines);
+      this.book?.changed();
       this.storeTrouble = undefined;
     } catch (error) {
       this.#cannotStore(error);
     }
-  }
-
-  async #keepImported(imported: ImportedView): Promise<void> {
-    try {
-      await this.#records?.append(imported.lines);
-      await this.#records?.keepApart(imported.apart);
-    } catch (error) {
-      this.#cannotStore(error);
-    }
-    await this.lookIntoDiary();
   }
 
   #cannotStore(error: unknown): void {
@@ -433,13 +434,6 @@ export class Page {
       case "summary":
         this.summary = tell.summary;
         this.go("end");
-        return;
-      case "rounds":
-        this.rounds = tell.rounds;
-        return;
-      case "imported":
-        this.imported = tell.imported;
-        void this.#keepImported(tell.imported);
         return;
       case "blocks":
         performance.clearMarks("blocks");

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::{At, Device, Diary, Gap, Moment, RecordId};
+use crate::{At, Device, Diary, Gap, Moment, Record, RecordId};
 
 /// Seconds by which two clocks may differ without a word.
 const NO_MATTER_S: f64 = 300.0;
@@ -46,6 +46,24 @@ impl Checked {
     pub fn is_whole(&self) -> bool {
         self.gaps.is_empty() && self.twins.is_empty()
     }
+}
+
+/// Devices whose clock is ahead of this one's by these records of theirs, each by its last. `now`: the time by this device's
+/// clock.
+pub fn clocks_ahead<'a>(records: impl IntoIterator<Item = &'a Record>, now: &At) -> Vec<ClockSeen> {
+    let mut last: BTreeMap<&Device, &Record> = BTreeMap::new();
+    for record in records {
+        let known = last.entry(&record.id().device).or_insert(record);
+        if record.id() > known.id() {
+            *known = record;
+        }
+    }
+    let ahead = last.into_values().filter_map(|record| {
+        let by_s = Moment::of(record.at()).since_s(Moment::of(now));
+        let record = record.id().clone();
+        (by_s > NO_MATTER_S).then_some(ClockSeen::Ahead { record, by_s })
+    });
+    ahead.collect()
 }
 
 impl Diary {

@@ -69,7 +69,7 @@ pub use air::Air;
 pub use at::{At, AtError};
 pub use begun::{PlanError, RoundBegun};
 pub use book::{AppendError, Diary, Gap, Merged};
-pub use check::{Checked, ClockSeen};
+pub use check::{Checked, ClockSeen, clocks_ahead};
 pub use correction::{Correction, Now, UnknownEntry};
 pub use day::{Day, DayError};
 pub use entry::Entry;

@@ -1,5 +1,6 @@
 //! `sevenflats diary`: the diary in its file, taken in, given out, shown, looked through, kept safe.
 
+mod air;
 pub mod arguments;
 mod checked;
 mod json;

@@ -26,8 +26,9 @@ pub mod leaves;
 #[cfg(feature = "programme")]
 pub mod programme;
 #[cfg(feature = "desk")]
-pub mod regulation;
 pub mod reader;
+#[cfg(feature = "desk")]
+pub mod regulation;
 #[cfg(feature = "desk")]
 pub mod shelf;
 #[cfg(feature = "tune")]

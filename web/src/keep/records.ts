@@ -17,16 +17,24 @@ interface Shelf extends DBSchema {
 const NAME = "sevenflats";
 const DEVICE = "device";
 
+/** Lines that are read at once: a piece that no thread is long busy with. */
+const PIECE = 512;
+
 /** The diary in this browser. Records are only ever added. */
 export class Records {
   #db: IDBPDatabase<Shelf>;
-  readonly device: string;
+  #device: string;
   #waiting: string[] = [];
   #turn: Promise<void> = Promise.resolve();
 
   private constructor(db: IDBPDatabase<Shelf>, device: string) {
     this.#db = db;
-    this.device = device;
+    this.#device = device;
+  }
+
+  /** The name under which this browser writes. */
+  get device(): string {
+    return this.#device;
   }
 
   static async open(): Promise<Records> {
@@ -45,6 +53,18 @@ export class Records {
     return new Records(db, device);
   }
 
+  /** A new name to write under: another writes under the old one, too. */
+  async rename(): Promise<void> {
+    const device = crypto.randomUUID();
+    await this.#db.put("names", device, DEVICE);
+    this.#device = device;
+  }
+
+  /** The name as it is now, where another thread may have changed it. */
+  async renamed(): Promise<void> {
+    this.#device = (await this.#db.get("names", DEVICE)) ?? this.#device;
+  }
+
   /** Adds lines; what cannot be added now waits and is tried again with the next. Throws why. */
   async append(lines: string[]): Promise<void> {
     this.#waiting.push(...lines);
@@ -57,19 +77,34 @@ export class Records {
   async #write(): Promise<void> {
     const lying = [...this.#waiting];
     if (lying.length === 0) return;
-    const tx = this.#db.transaction("records", "readwrite", { durability: "strict" });
-    const added = lying.map((line) => {
-      const { device, seq } = JSON.parse(line) as { device: string; seq: number };
-      return tx.store.add({ device, seq, line });
-    });
-    await Promise.all([...added, tx.done]);
+    await this.#add(lying);
     this.#waiting.splice(0, lying.length);
   }
 
-  /** Keeps lines that contradict others. */
-  async keepApart(lines: string[]): Promise<void> {
-    const tx = this.#db.transaction("apart", "readwrite", { durability: "strict" });
-    await Promise.all([...lines.map((line) => tx.store.put(line, line)), tx.done]);
+  /** Each into its place; where another stands there already it is kept apart. All of them, or none. */
+  async #add(lines: string[], apart: string[] = []): Promise<void> {
+    const tx = this.#db.transaction(["records", "apart"], "readwrite", { durability: "strict" });
+    const [records, others] = [tx.objectStore("records"), tx.objectStore("apart")];
+    const add = async (line: string) => {
+      const { device, seq } = JSON.parse(line) as { device: string; seq: number };
+      const here = await records.get([device, seq]);
+      if (here === undefined) await records.add({ device, seq, line });
+      else if (here.line !== line) await others.put(line, line);
+    };
+    // what is broken off in the middle is undone
+    await Promise.all([...lines.map(add), ...apart.map((line) => others.put(line, line)), tx.done]).catch((error) => {
+      try {
+        tx.abort();
+      } catch {
+        // it was broken off already
+      }
+      throw error;
+    });
+  }
+
+  /** Adds records of others, and such as contradict those that are here. */
+  async takeIn(lines: string[], apart: string[]): Promise<void> {
+    if (lines.length + apart.length > 0) await this.#add(lines, apart);
   }
 
   /** Lines that could not be added yet. */
@@ -96,6 +131,64 @@ export class Records {
     const kept = await this.#db.getAll("records");
     const apart = await this.#db.getAll("apart");
     return [...kept.map((record) => record.line), ...apart, ...this.#waiting].join("\n") + "\n";
+  }
+
+  /** Every place that is held, by device; no line is read. */
+  async places(): Promise<Map<string, number[]>> {
+    const places = new Map<string, number[]>();
+    for (const [device, seq] of await this.#db.getAllKeys("records")) {
+      const of = places.get(device);
+      if (of) of.push(seq);
+      else places.set(device, [seq]);
+    }
+    return places;
+  }
+
+  /** The lines of some places of a device, those that are kept apart among them, in pieces. */
+  async *between(device: string, from: number, to: number): AsyncGenerator<string[]> {
+    for (let next = from; next <= to;) {
+      const kept = await this.#db.getAll("records", IDBKeyRange.bound([device, next], [device, to]), PIECE);
+      const last = kept.at(-1)?.seq;
+      if (last === undefined) break;
+      yield kept.map((record) => record.line);
+      next = last + 1;
+    }
+    const apart = (await this.#db.getAll("apart")).filter((line) => {
+      const of = JSON.parse(line) as { device: string; seq: number };
+      return of.device === device && of.seq >= from && of.seq <= to;
+    });
+    if (apart.length > 0) yield apart;
+  }
+
+  /** The lines that stand in these places, apart or not. */
+  async at(ids: { device: string; seq: number }[]): Promise<string[]> {
+    const wanted = new Set(ids.map(({ device, seq }) => `${seq} ${device}`));
+    const tx = this.#db.transaction("records");
+    const kept = await Promise.all(ids.map(({ device, seq }) => tx.store.get([device, seq])));
+    const apart = (await this.#db.getAll("apart")).filter((line) => {
+      const { device, seq } = JSON.parse(line) as { device: string; seq: number };
+      return wanted.has(`${seq} ${device}`);
+    });
+    return [...kept.flatMap((record) => (record ? [record.line] : [])), ...apart];
+  }
+
+  /** Every line, in pieces. */
+  async *pieces(): AsyncGenerator<string[]> {
+    let from: IDBKeyRange | null = null;
+    for (;;) {
+      const kept: Kept[] = await this.#db.getAll("records", from, PIECE);
+      const last = kept.at(-1);
+      if (!last) break;
+      yield kept.map((record) => record.line);
+      from = IDBKeyRange.lowerBound([last.device, last.seq], true);
+    }
+    const apart = await this.#db.getAll("apart");
+    if (apart.length > 0) yield apart;
+  }
+
+  /** How many records contradict another. */
+  async countApart(): Promise<number> {
+    return this.#db.count("apart");
   }
 
   close(): void {

@@ -104,17 +104,6 @@ function asked(ask: Ask): void | Promise<void> {
       tune?.free();
       tune = undefined;
       return;
-    case "look into":
-      // a round may begin meanwhile
-      void theDesk()
-        .then((desk) => tell({ is: "rounds", rounds: desk.rounds_in(ask.lines) }))
-        .catch(trouble);
-      return;
-    case "import":
-      void theDesk()
-        .then((desk) => tell({ is: "imported", imported: desk.importing(ask.lines, ask.file) }))
-        .catch(trouble);
-      return;
   }
 }
 

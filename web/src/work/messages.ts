@@ -1,4 +1,3 @@
-import type { ImportedView, ListedRound } from "../made/desk";
 import type {
   DrawnHarp,
   HarpChoice,
@@ -31,9 +30,7 @@ export type Ask =
   | { do: "keep" }
   | { do: "sum up" }
   | { do: "leave" }
-  | { do: "strings of"; harp: HarpChoice }
-  | { do: "look into"; lines: string }
-  | { do: "import"; lines: string; file: string };
+  | { do: "strings of"; harp: HarpChoice };
 
 /** What the engine tells the page. */
 export type Tell =
@@ -47,7 +44,5 @@ export type Tell =
   | { is: "holding"; holding: Holding }
   | { is: "taken"; taken: TakenView }
   | { is: "summary"; summary: SummaryView }
-  | { is: "rounds"; rounds: ListedRound[] }
-  | { is: "imported"; imported: ImportedView }
   | { is: "blocks"; taken: number; lost: number; busyMs: number }
   | { is: "trouble"; words: string };

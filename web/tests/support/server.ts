@@ -14,9 +14,12 @@ export interface Server {
   stop(): Promise<void>;
 }
 
-/** `sevenflats serve` on a port that is free, or on a certain one. */
-export async function serve(port = 0): Promise<Server> {
-  const program = spawn(COMMAND, ["serve", "--port", String(port), "--json"], { stdio: ["ignore", "pipe", "inherit"] });
+/** `sevenflats serve` on a port that is free, or on a certain one; with a diary in this file, or with none. */
+export async function serve(port = 0, diary?: string): Promise<Server> {
+  const kept = diary === undefined ? ["--no-diary"] : ["--diary", diary];
+  const program = spawn(COMMAND, ["serve", "--port", String(port), ...kept, "--json"], {
+    stdio: ["ignore", "pipe", "inherit"],
+  });
   const ended = new Promise<void>((resolve) => program.once("exit", () => resolve()));
   const failed = new Promise<never>((_, reject) => {
     program.once("error", reject);

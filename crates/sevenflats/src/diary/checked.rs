@@ -124,7 +124,7 @@ fn told(looked: &Looked, out: &mut dyn Write) -> std::io::Result<()> {
     }
 }
 
-fn clock_told(clock: &ClockSeen, out: &mut dyn Write) -> std::io::Result<()> {
+pub(super) fn clock_told(clock: &ClockSeen, out: &mut dyn Write) -> std::io::Result<()> {
     match clock {
         ClockSeen::PutBack { record, by_s } => writeln!(
             out,

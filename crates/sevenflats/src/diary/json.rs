@@ -66,6 +66,7 @@ pub(super) struct TakenIn {
     known: usize,
     conflicts: Vec<Id>,
     not_taken: Vec<NotTaken>,
+    clocks: Vec<ClockLine>,
 }
 
 #[derive(Serialize)]
@@ -75,7 +76,7 @@ struct NotTaken {
 }
 
 impl TakenIn {
-    pub(super) fn of(imported: &Imported) -> Self {
+    pub(super) fn of(imported: &Imported, ahead: &[ClockSeen]) -> Self {
         let not_taken = imported.troubles.iter().map(|trouble| NotTaken {
             line: trouble.line,
             reason: trouble.error.to_string(),
@@ -85,6 +86,7 @@ impl TakenIn {
             known: imported.merged.known,
             conflicts: ids(&imported.merged.conflicts),
             not_taken: not_taken.collect(),
+            clocks: ahead.iter().map(ClockLine::of).collect(),
         }
     }
 }

@@ -11,12 +11,12 @@ use serde::Serialize;
 
 use super::arguments::ShowArguments;
 use super::json::line;
-use super::{page, place};
+use super::{air, page, place};
 
 /// Seconds of a day.
 const DAY_S: f64 = 86_400.0;
 
-/// A line for each harp, then one for each of its strings, from the bass.
+/// A line for each harp, then one for each of its strings, from the bass; at the end the air.
 pub(super) fn write(
     known: &Known,
     asked: &ShowArguments,
@@ -29,7 +29,7 @@ pub(super) fn write(
             line(&StringLine::of(harp, *name, string, asked, now), out)?;
         }
     }
-    Ok(())
+    air::write(known, asked, out)
 }
 
 #[derive(Serialize)]

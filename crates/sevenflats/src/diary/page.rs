@@ -8,6 +8,7 @@ use ::diary::{
 use harp::{Naming, StringName};
 use pitch::signed;
 
+use super::air;
 use super::arguments::ShowArguments;
 use super::known_json::{does, side};
 
@@ -65,6 +66,7 @@ pub(super) fn write(
         }
         writeln!(out)?;
     }
+    air::tell(known, asked, out)?;
     match (known.harps.is_empty(), known.not_understood.len()) {
         (true, _) => writeln!(out, "No harp is in this diary yet."),
         (_, 0) => writeln!(out, "{BLANK}: never written down. Days are those of UTC."),

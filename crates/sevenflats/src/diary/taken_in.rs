@@ -1,13 +1,15 @@
 //! `sevenflats diary import`.
 
+use std::collections::BTreeSet;
 use std::io::{Read, Write};
 use std::path::Path;
 
-use ::diary::{Imported, LineTrouble};
+use ::diary::{ClockSeen, Imported, LineTrouble, RecordId, clocks_ahead, records_of};
 use store::Store;
 
 use super::arguments::FileArguments;
-use super::json;
+use super::checked::clock_told;
+use super::{json, place};
 use crate::trouble::Trouble;
 
 /// Largest file that is taken in, in bytes: far more than the events of a life.
@@ -25,10 +27,17 @@ pub(super) fn import(
         path: arguments.file.clone(),
         reason,
     })?;
-    let imported = Store::open(path)?.import(&bytes)?;
+    let (records, troubles) = records_of(&bytes);
+    let merged = Store::open(path)?.merge(&records)?;
+    // what was known before was warned of then
+    let taken: BTreeSet<&RecordId> = merged.taken.iter().collect();
+    let new = records.iter().filter(|record| taken.contains(record.id()));
+    let ahead = clocks_ahead(new, &place::now());
+    drop(taken);
+    let imported = Imported { merged, troubles };
     match arguments.json.json {
-        true => json::line(&json::TakenIn::of(&imported), out)?,
-        false => told(&name, &imported, out)?,
+        true => json::line(&json::TakenIn::of(&imported, &ahead), out)?,
+        false => told(&name, &imported, &ahead, out)?,
     }
     let trouble = |trouble: LineTrouble| Trouble::ImportLine {
         name: name.clone(),
@@ -47,7 +56,12 @@ fn read(path: &Path, input: &mut dyn FnMut() -> Box<dyn Read>) -> std::io::Resul
     Ok(bytes)
 }
 
-fn told(name: &str, imported: &Imported, out: &mut dyn Write) -> std::io::Result<()> {
+fn told(
+    name: &str,
+    imported: &Imported,
+    ahead: &[ClockSeen],
+    out: &mut dyn Write,
+) -> std::io::Result<()> {
     let merged = &imported.merged;
     writeln!(
         out,
@@ -60,6 +74,9 @@ fn told(name: &str, imported: &Imported, out: &mut dyn Write) -> std::io::Result
             out,
             "{id}: another record has this place and says something else. Both are kept; the earlier is used."
         )?;
+    }
+    for clock in ahead {
+        clock_told(clock, out)?;
     }
     match imported.troubles.len() {
         0 => Ok(()),

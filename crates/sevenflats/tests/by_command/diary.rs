@@ -28,10 +28,12 @@ fn done(folder: &Path, words: &[&str], input: &str) -> Value {
 #[test]
 fn what_was_taken_in_is_given_out_line_for_line() {
     let folder = tempdir().unwrap();
-    let taken = done(folder.path(), &["import", "-", "--json"], WEEKS);
+    let mut taken = done(folder.path(), &["import", "-", "--json"], WEEKS);
+    // whether its clocks are ahead depends on the day of this check
+    taken["clocks"].take();
     assert_eq!(
         taken,
-        json!({"kind":"imported","new":9,"known":0,"conflicts":[],"not_taken":[]})
+        json!({"kind":"imported","new":9,"known":0,"conflicts":[],"not_taken":[],"clocks":null})
     );
     let again = done(folder.path(), &["import", "-", "--json"], WEEKS);
     assert_eq!((&again["new"], &again["known"]), (&json!(0), &json!(9)));
@@ -51,12 +53,66 @@ fn what_was_taken_in_is_given_out_line_for_line() {
 }
 
 #[test]
+fn the_air_is_shown_as_it_was_read_last_and_before_where_that_is_asked_for() {
+    let folder = tempdir().unwrap();
+    let air = |seq: u32, temperature: f64| {
+        format!(
+            r#"{{"device":"phone","seq":{seq},"at":"2026-11-2{seq}T18:40:00Z","kind":"air","v":1,"body":{{"harp":null,"temperature_c":{temperature},"humidity_percent":44.0}}}}"#
+        )
+    };
+    let lines: Vec<String> = (1..=5).map(|seq| air(seq, 18.0 + f64::from(seq))).collect();
+    diary(folder.path(), &["import", "-"], &lines.join("\n"));
+    let out = diary(folder.path(), &["show"], "").out;
+    assert!(
+        out.contains("Air: 23.0 °C, 44 % humidity, on 2026-11-25 18:40"),
+        "{out}"
+    );
+    assert_eq!(out.matches("Air").count(), 1, "{out}");
+    let out = diary(folder.path(), &["show", "--history", "4"], "").out;
+    assert_eq!(out.matches("Air").count(), 4, "{out}");
+    let run = diary(folder.path(), &["show", "--json"], "");
+    assert_eq!(
+        run.out.trim(),
+        r#"{"kind":"air","at":"2026-11-25T18:40:00Z","harp":null,"temperature_c":23.0,"humidity_percent":44.0}"#
+    );
+}
+
+#[test]
+fn a_clock_that_is_ahead_is_warned_of_when_its_records_come_in() {
+    let folder = tempdir().unwrap();
+    let line = |seq: u32, year: u32| {
+        format!(
+            r#"{{"device":"phone","seq":{seq},"at":"{year}-11-26T18:40:00Z","kind":"note","v":1,"body":{{"harp":null,"string":null,"text":"a"}}}}"#
+        )
+    };
+    let of = [line(1, 2020), line(2, 9999), line(3, 9999)].join("\n");
+    let run = diary(folder.path(), &["import", "-"], &of);
+    assert_eq!(run.code, Some(0));
+    assert_eq!(run.out.matches("days from now").count(), 1, "{}", run.out);
+    assert!(
+        run.out.contains("phone 3: by its clock this was written"),
+        "{}",
+        run.out
+    );
+    // known by now, and not said again
+    let again = diary(folder.path(), &["import", "-"], &of);
+    assert!(!again.out.contains("from now"), "{}", again.out);
+    let json = diary(folder.path(), &["import", "-", "--json"], &line(4, 9999));
+    assert!(
+        json.out
+            .contains(r#""clocks":[{"record":{"device":"phone","seq":4},"seen":"ahead""#),
+        "{}",
+        json.out
+    );
+}
+
+#[test]
 fn what_is_known_of_each_string_is_shown() {
     let folder = tempdir().unwrap();
     done(folder.path(), &["import", "-", "--json"], WEEKS);
     let run = diary(folder.path(), &["show", "--json", "--history", "10"], "");
     let lines = run.lines();
-    assert_eq!(lines.len(), 1 + 34, "a harp of 34 strings");
+    assert_eq!(lines.len(), 1 + 34 + 1, "a harp of 34 strings, and the air");
     assert_eq!(
         (&lines[0]["harp"], &lines[0]["rounds"]),
         (&json!("little"), &json!(2))

@@ -12,6 +12,7 @@
 )]
 
 mod full;
+mod held;
 mod kept;
 mod killed;
 mod merged;

@@ -1,0 +1,42 @@
+import type { Exchanged } from "../keep/settled";
+import type { CheckView, Corrected, LeavesView, ListedRound, Place, ShownChoice, Written } from "../made/desk";
+
+/** What became of a file. */
+export interface TakenIn {
+  taken: number;
+  known: number;
+  apart: number;
+  troubles: { line: number; why: string }[];
+}
+
+/** What the page asks of the shelf. */
+export type ShelfAsk = { id: number } & (
+  | { do: "rounds" }
+  | { do: "leaves"; kind: string | undefined; after: number; count: number; shown: ShownChoice }
+  | { do: "check" }
+  | { do: "import"; file: Blob }
+  | { do: "export" }
+  | { do: "exchange" }
+  | { do: "last exchange" }
+  | { do: "wrong"; written: Written }
+  | { do: "write"; place: Place; written: Written }
+  | { do: "correct"; place: Place; corrected: Corrected }
+);
+
+type Answers =
+  | { is: "rounds"; rounds: ListedRound[] }
+  | { is: "leaves"; view: LeavesView; tookMs: number }
+  | { is: "check"; check: CheckView }
+  | { is: "imported"; imported: TakenIn }
+  | { is: "exported"; file: Blob }
+  | { is: "exchanged"; exchanged: Exchanged | undefined; renamed: boolean; news: boolean }
+  | { is: "wrong"; wrong: string[] }
+  | { is: "line"; line: string }
+  | { is: "broken off" }
+  | { is: "failed"; why: string; full: boolean };
+
+export type Answer = Answers;
+export type ShelfTell = { id: number } & Answers;
+
+/** Said beside questions, and not answered: an exchange is to be broken off, or may go on. */
+export type ShelfWord = { word: "stop" | "go on" | "changed" };

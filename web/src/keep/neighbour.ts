@@ -1,0 +1,43 @@
+/** Where it is remembered that nobody keeps a diary at this address. */
+const KEY = "sevenflats neighbour";
+/** How long that is taken for granted, milliseconds: a day. */
+const HOLDS_MS = 86_400_000;
+
+/** Whether a server of the page's own address keeps a diary; one that does not answer may. */
+export type Neighbour = "keeps one" | "keeps none" | "away";
+
+/**
+ * Asks whether a server of the page's own address keeps a diary. A page on a plain host asks once a day; with the network off
+ * nobody answers, and that is not remembered.
+ */
+export async function neighbour(insist = false): Promise<Neighbour> {
+  if (!insist && isAlone()) return "keeps none";
+  try {
+    const answer = await fetch("diary/have", { method: "HEAD", cache: "no-store", redirect: "error" });
+    // our own worker answers in place of a server that is away
+    if (answer.headers.has("x-away")) return "away";
+    const keeps = answer.ok && answer.headers.get("content-type")?.startsWith("application/x-ndjson") === true;
+    remember(keeps);
+    return keeps ? "keeps one" : "keeps none";
+  } catch {
+    return "away";
+  }
+}
+
+function isAlone(): boolean {
+  try {
+    const since = Number(localStorage.getItem(KEY) ?? 0);
+    return since > 0 && Date.now() - since < HOLDS_MS;
+  } catch {
+    return false;
+  }
+}
+
+function remember(keeps: boolean): void {
+  try {
+    if (keeps) localStorage.removeItem(KEY);
+    else localStorage.setItem(KEY, String(Date.now()));
+  } catch {
+    // asked again the next time
+  }
+}
