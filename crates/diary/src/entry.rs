@@ -13,8 +13,8 @@ use crate::over::OverBody;
 use crate::plan_kept::PlanBody;
 use crate::{
     Air, Correction, Fault, HarpKept, MOST_EVENTS, Met, Note, PlanKept, ProgrammeKept, ReadingKept,
-    RecordId, ReferenceTaken, Regulation, RoundBegun, RoundEvents, RoundOver, StringBroken,
-    StringFitted, StringRemoved,
+    RecordId, ReferenceTaken, Regulation, RoundBegun, RoundEvents, RoundOver, Spares, StringBroken,
+    StringFitted, StringRemoved, Visit,
 };
 
 /// What a record says, of the kinds that are known here.
@@ -44,6 +44,10 @@ pub enum Entry {
     StringBroken(StringBroken),
     /// `string_removed`: a string was taken off.
     StringRemoved(StringRemoved),
+    /// `spares`: more or fewer strings in the drawer.
+    Spares(Spares),
+    /// `visit`: the technician came.
+    Visit(Visit),
     /// `regulation`: the mechanism was checked.
     Regulation(Regulation),
     /// `fault`: a disc, a lever or a pedal does not do its work, or is mended.
@@ -96,6 +100,8 @@ impl Entry {
             Entry::StringFitted(_) => "string_fitted",
             Entry::StringBroken(_) => "string_broken",
             Entry::StringRemoved(_) => "string_removed",
+            Entry::Spares(_) => "spares",
+            Entry::Visit(_) => "visit",
             Entry::Regulation(_) => "regulation",
             Entry::Fault(_) => "fault",
             Entry::Correction(_) => correction::KIND,
@@ -127,6 +133,8 @@ impl Entry {
             Entry::StringFitted(fitted) => text(fitted),
             Entry::StringBroken(broken) => text(broken),
             Entry::StringRemoved(removed) => text(removed),
+            Entry::Spares(spares) => text(spares),
+            Entry::Visit(visit) => text(visit),
             Entry::Regulation(regulation) => text(regulation),
             Entry::Fault(fault) => text(fault),
             Entry::Correction(correction) => correction.body(),
@@ -153,6 +161,8 @@ impl Entry {
             ("string_fitted", 1) => of(line).map(Entry::StringFitted),
             ("string_broken", 1) => of(line).map(Entry::StringBroken),
             ("string_removed", 1) => of(line).map(Entry::StringRemoved),
+            ("spares", 1) => of(line).map(Entry::Spares),
+            ("visit", 1) => of(line).map(Entry::Visit),
             ("regulation", 1) => of(line).map(Entry::Regulation),
             ("fault", 1) => of(line).map(Entry::Fault),
             (correction::KIND, 1) => of::<CorrectionBody>(line)

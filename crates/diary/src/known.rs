@@ -1,5 +1,6 @@
 //! What is known of each string now: all records replayed, corrections applied.
 
+mod drawer;
 mod history;
 mod replayed;
 mod round_told;
@@ -9,6 +10,7 @@ use std::collections::BTreeMap;
 
 use harp::{Material, StringName};
 
+pub use drawer::SparesKnown;
 pub use history::{Move, Point};
 pub(crate) use replayed::by_day;
 
@@ -21,6 +23,8 @@ pub struct Known {
     pub harps: Vec<HarpKnown>,
     /// The air as it was read, in order.
     pub air: Vec<(Moment, Air)>,
+    /// What lies in the drawer, the oldest of a kind first.
+    pub spares: Vec<SparesKnown>,
     /// Records that are passed on and not understood, of a newer version of this program: what is known may lack them.
     pub not_understood: Vec<RecordId>,
     /// Records that were corrected or withdrawn.
@@ -40,6 +44,8 @@ pub struct HarpKnown {
     pub pedals: Vec<FaultKnown>,
     /// Every check of its mechanism, in order.
     pub checks: Vec<(Moment, Regulation)>,
+    /// The technician's visits, in order.
+    pub visits: Vec<VisitKnown>,
     /// The reference pitch that was tuned to or taken last, A4 in Hz.
     pub a4_hz: Option<(Moment, f64)>,
     /// How many rounds were begun.
@@ -96,6 +102,19 @@ pub struct FittedKnown {
     pub gauge_mm: Option<f64>,
     /// Who put it on; may be empty.
     pub by: String,
+}
+
+/// A technician's visit.
+#[derive(Clone, Debug, PartialEq)]
+pub struct VisitKnown {
+    /// When; written on a later day, from the beginning of its own.
+    pub when: Moment,
+    /// Who came; may be empty.
+    pub who: String,
+    /// What was done.
+    pub done: String,
+    /// What else she wrote beside it.
+    pub note: String,
 }
 
 /// What a regulation check found.
@@ -158,5 +177,11 @@ impl Known {
     /// A harp by its name.
     pub fn harp(&self, name: &str) -> Option<&HarpKnown> {
         self.harps.iter().find(|harp| harp.harp == name)
+    }
+
+    /// The spares that may be put on a harp: its own, and those that are kept for any.
+    pub fn spares_of(&self, harp: &str) -> impl Iterator<Item = &SparesKnown> {
+        let spares = self.spares.iter();
+        spares.filter(move |lot| lot.harp.as_deref().is_none_or(|own| own == harp))
     }
 }

@@ -31,6 +31,7 @@ mod check;
 mod clocks;
 mod correction;
 mod day;
+mod ends;
 mod entry;
 mod event;
 mod events;
@@ -57,12 +58,14 @@ mod regulation;
 mod replay;
 mod replay_order;
 mod rounds;
+mod spares;
 mod strict;
 mod string_fitted;
 mod text;
 mod thinning;
 mod truths;
 mod twin;
+mod visit;
 mod writer;
 
 pub use air::Air;
@@ -72,6 +75,7 @@ pub use book::{AppendError, Diary, Gap, Merged};
 pub use check::{Checked, ClockSeen, clocks_ahead};
 pub use correction::{Correction, Now, UnknownEntry};
 pub use day::{Day, DayError};
+pub use ends::{CutShort, Ends};
 pub use entry::Entry;
 pub use events::{MOST_EVENTS, RoundEvents};
 pub use fault::{Does, Fault, Part};
@@ -79,7 +83,8 @@ pub use harp_kept::HarpKept;
 pub use held::{BLOCK, Held, LineSum};
 pub use import::{Imported, LineTrouble, records_of};
 pub use known::{
-    CheckedKnown, FaultKnown, FittedKnown, HarpKnown, Known, Move, Point, Stands, StringKnown,
+    CheckedKnown, FaultKnown, FittedKnown, HarpKnown, Known, Move, Point, SparesKnown, Stands,
+    StringKnown, VisitKnown,
 };
 pub use leaves::{Leaf, Leaves, Says};
 pub use met::Met;
@@ -96,6 +101,8 @@ pub use reference_taken::ReferenceTaken;
 pub use regulation::{Found, PedalFound, PositionRead, Regulation, StringChecked};
 pub use replay::{Branch, KeptRound, RoundError};
 pub use rounds::{Counts, RoundListed};
+pub use spares::Spares;
 pub use string_fitted::{StringBroken, StringFitted, StringRemoved};
 pub use thinning::{Thinning, thinned};
+pub use visit::Visit;
 pub use writer::Writer;

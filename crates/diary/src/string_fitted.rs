@@ -74,19 +74,19 @@ twin! {
     }
 }
 
-mod maybe_material {
+pub(crate) mod maybe_material {
     use serde::{Deserializer, Serializer};
 
     use super::*;
 
-    pub(super) fn serialize<S: Serializer>(
+    pub(crate) fn serialize<S: Serializer>(
         material: &Option<Material>,
         serializer: S,
     ) -> Result<S::Ok, S::Error> {
         material.map(MaterialBody::from).serialize(serializer)
     }
 
-    pub(super) fn deserialize<'de, D: Deserializer<'de>>(
+    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(
         deserializer: D,
     ) -> Result<Option<Material>, D::Error> {
         Ok(Option::<MaterialBody>::deserialize(deserializer)?.map(Material::from))

@@ -79,6 +79,7 @@ mod tests {
             strings: std::collections::BTreeMap::new(),
             pedals: Vec::new(),
             checks: Vec::new(),
+            visits: Vec::new(),
             a4_hz: None,
             rounds: 0,
         };

@@ -241,6 +241,7 @@ mod tests {
             checks: checks
                 .map(|(at, one)| (day.plus_s(86_400.0 * at as f64), check(one)))
                 .collect(),
+            visits: Vec::new(),
             a4_hz: None,
             rounds: 0,
         }

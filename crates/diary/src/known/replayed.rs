@@ -5,9 +5,10 @@ use std::collections::BTreeMap;
 use harp::StringName;
 use tuning::round::Summary;
 
+use super::drawer::Drawer;
 use super::round_told::Raised;
 use super::string_told::fault;
-use super::{CheckedKnown, FittedKnown, HarpKnown, Known, Point, StringKnown};
+use super::{CheckedKnown, FittedKnown, HarpKnown, Known, Point, StringKnown, VisitKnown};
 use crate::truths::Truths;
 use crate::{
     Day, Diary, Entry, Fault, KeptRound, Moment, ReadingKept, Record, RecordId, Regulation,
@@ -47,7 +48,7 @@ pub(crate) fn by_day<'a>(
     for (when, record) in &mut timed {
         let has_day = matches!(
             record.kind(),
-            "string_fitted" | "string_broken" | "string_removed" | "fault"
+            "string_fitted" | "string_broken" | "string_removed" | "fault" | "visit"
         );
         let day = has_day.then(|| truths.entry(record)).flatten();
         let day = day.and_then(|entry| day_of(&entry).cloned());
@@ -68,6 +69,7 @@ fn day_of(entry: &Entry) -> Option<&Day> {
         Entry::StringBroken(broken) => broken.on.as_ref(),
         Entry::StringRemoved(removed) => removed.on.as_ref(),
         Entry::Fault(fault) => fault.on.as_ref(),
+        Entry::Visit(visit) => visit.on.as_ref(),
         _ => None,
     }
 }
@@ -80,6 +82,7 @@ struct Replayed<'a> {
     /// the last record of each round
     last: BTreeMap<&'a RecordId, (Moment, &'a RecordId)>,
     raised: Raised,
+    drawer: Drawer,
 }
 
 impl<'a> Replayed<'a> {
@@ -93,6 +96,7 @@ impl<'a> Replayed<'a> {
             rounds: BTreeMap::new(),
             last: timed.iter().filter_map(of_round).collect(),
             raised: Raised::default(),
+            drawer: Drawer::default(),
         }
     }
 
@@ -103,6 +107,7 @@ impl<'a> Replayed<'a> {
             strings: BTreeMap::new(),
             pedals: Vec::new(),
             checks: Vec::new(),
+            visits: Vec::new(),
             a4_hz: None,
             rounds: 0,
         };
@@ -129,6 +134,13 @@ impl<'a> Replayed<'a> {
             Entry::StringBroken(broken) => self.string(&broken.harp, broken.string).broke(when),
             Entry::StringRemoved(gone) => self.string(&gone.harp, gone.string).removed(),
             Entry::Regulation(regulation) => self.regulation(when, regulation),
+            Entry::Spares(told) => self.drawer.tell(told),
+            Entry::Visit(visit) => self.harp(&visit.harp).visits.push(VisitKnown {
+                when,
+                who: visit.who,
+                done: visit.done,
+                note: visit.note,
+            }),
             Entry::Fault(told) => self.fault(when, &told),
             Entry::RoundEvents(_)
             | Entry::Plan(_)
@@ -254,6 +266,7 @@ impl<'a> Replayed<'a> {
                 string.history.sort_by_key(|point| point.when);
             }
         }
+        self.known.spares = self.drawer.into_spares();
         self.known.harps = self.harps.into_values().collect();
         self.known
     }

@@ -12,6 +12,8 @@
 mod a_player;
 mod any_events;
 mod clocks;
+mod drawer;
+mod ends;
 mod first_version;
 mod heard;
 mod held;
