@@ -21,6 +21,7 @@ mod settling;
 mod shelf_life;
 mod spare;
 mod spread;
+mod strung;
 mod suspect;
 mod words;
 
@@ -38,10 +39,11 @@ pub use restringing::{Caution, Step, StepKind, restringing};
 pub use settling::{STEADY_CENTS_PER_DAY, Settling, settling};
 pub use shelf_life::{Shelf, ShelfLife};
 pub use spare::Spare;
+pub use strung::strung;
 pub use suspect::{Suspected, Suspicion, suspected};
 pub use words::{
-    caution, cover_words, due_words, finding, limits, mixed_words, question, settling_words,
-    step_words, time_words,
+    caution, cover_words, due_words, finding, limits, mark_words, mixed_words, question,
+    settling_words, shelf_words, step_words, time_words,
 };
 
 /// Seconds of a day.

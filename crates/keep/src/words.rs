@@ -148,6 +148,16 @@ pub fn due_words(due: &DueString, tongue: Tongue) -> String {
     }
 }
 
+/// How long a spare has lain.
+pub fn shelf_words(shelf: Shelf, tongue: Tongue) -> &'static str {
+    (words(tongue).shelf)(shelf)
+}
+
+/// What a figure is worth.
+pub fn mark_words(mark: Mark, tongue: Tongue) -> &'static str {
+    (words(tongue).mark)(mark)
+}
+
 /// What a check found, and what became of it.
 pub fn finding(finding: &Finding, names: &Names<'_>, tongue: Tongue) -> String {
     let words = words(tongue);

@@ -35,6 +35,8 @@ pub mod shelf;
 pub mod shown;
 #[cfg(any(feature = "tune", feature = "programme"))]
 pub mod shown_choice;
+#[cfg(feature = "desk")]
+pub mod strings;
 #[cfg(feature = "tune")]
 pub mod summary;
 #[cfg(feature = "tune")]
