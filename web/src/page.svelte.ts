@@ -13,6 +13,7 @@ import type {
   View,
 } from "./made/tune";
 import { PEDAL_47, remember, remembered, type Choices, type TouchUp } from "./keep/choices";
+import { PLACES, type Place } from "./places";
 import { askToPersist, isFull, Records } from "./keep/records";
 import { holdThePen } from "./keep/writer";
 import type { Evening } from "./programme/evening.svelte";
@@ -22,21 +23,6 @@ import { inputs, lacking, openDemo, openMicrophone, type Input, type Source } fr
 import type { SoundTrouble } from "./sound/trouble";
 import { browsers, english, wordsOf, type Words } from "./words";
 import type { Ask, Tell } from "./work/messages";
-
-const PLACES = [
-  "first",
-  "before",
-  "take-a",
-  "round",
-  "end",
-  "programme",
-  "regulation",
-  "diary",
-  "care",
-  "settings",
-] as const;
-
-export type Place = (typeof PLACES)[number];
 
 /** Seconds of silence in every bit after which the microphone is taken to be muted. */
 const MUTED_S = 2;

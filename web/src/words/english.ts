@@ -6,6 +6,7 @@ export const english = {
   pages: {
     tune: "Tune",
     programme: "Programme",
+    strings: "Strings",
     regulation: "Regulation",
     diary: "Diary",
     care: "Care",

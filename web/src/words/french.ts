@@ -8,6 +8,7 @@ export const french: Words = {
   pages: {
     tune: "Accorder",
     programme: "Programme",
+    strings: "Cordes",
     regulation: "Régulation",
     diary: "Journal",
     care: "Prudence",

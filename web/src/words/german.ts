@@ -8,6 +8,7 @@ export const german: Words = {
   pages: {
     tune: "Stimmen",
     programme: "Programm",
+    strings: "Saiten",
     regulation: "Regulierung",
     diary: "Tagebuch",
     care: "Vorsicht",

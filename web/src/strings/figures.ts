@@ -1,0 +1,47 @@
+/** Figures and days as the reader writes them. */
+export class Figures {
+  readonly #locale: string;
+
+  constructor(locale: string) {
+    this.#locale = locale;
+  }
+
+  of(value: number, places = 1): string {
+    const digits = { minimumFractionDigits: places, maximumFractionDigits: places };
+    return value.toLocaleString(this.#locale, digits).replace("-", "−");
+  }
+
+  signed(value: number): string {
+    const shown = this.of(value);
+    return value > 0 && /[1-9]/.test(shown) ? `+${shown}` : shown;
+  }
+
+  whole(value: number): string {
+    return value.toLocaleString(this.#locale, { maximumFractionDigits: 0 });
+  }
+
+  /** As written: 0.5, 1.25. */
+  plain(value: number): string {
+    return value.toLocaleString(this.#locale, { maximumFractionDigits: 3 });
+  }
+
+  day(at: string): string {
+    return new Date(at).toLocaleDateString(this.#locale, { dateStyle: "medium" });
+  }
+
+  moment(at: string): string {
+    return new Date(at).toLocaleString(this.#locale, { dateStyle: "medium", timeStyle: "short" });
+  }
+}
+
+/** Today by the reader's own clock, as a field for days has it. */
+export function today(): string {
+  const now = new Date();
+  const two = (n: number) => String(n).padStart(2, "0");
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
+/** A day for a record: none for today, which the record's own time tells. */
+export function another(day: string): string | undefined {
+  return day === "" || day === today() ? undefined : day;
+}

@@ -1,0 +1,25 @@
+import type { HarpView, MonthShown, Place, PlotView, StepView, StringsAsk, Written } from "../made/desk";
+
+/** What the page asks of the reader. Every question has a number, and its answer bears it. */
+export type ReadAsk = { id: number } & (
+  | { do: "open" }
+  | { do: "add"; line: string }
+  | { do: "harp"; ask: StringsAsk }
+  | { do: "plot"; string: string; ask: StringsAsk }
+  | { do: "months"; ask: StringsAsk }
+  | { do: "steps"; string: string; ask: StringsAsk }
+  | { do: "is new"; harp: string }
+  | { do: "written"; place: Place; what: Written }
+);
+
+export type ReadAnswer =
+  | { is: "open"; harps: string[]; notRead: number; again: boolean; readMs: number; knowMs: number }
+  | { is: "harp"; harp: HarpView }
+  | { is: "plot"; plot: PlotView }
+  | { is: "months"; months: MonthShown[] }
+  | { is: "steps"; steps: StepView[] }
+  | { is: "is new"; isNew: boolean }
+  | { is: "line"; line: string }
+  | { is: "done" };
+
+export type ReadTell = ({ id: number } & ReadAnswer) | { id: number; is: "failed"; why: string };

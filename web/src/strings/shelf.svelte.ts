@@ -1,0 +1,129 @@
+import type { HarpView, HerIntervals, MonthShown, PlotView, StepView, StringsAsk, Written } from "../made/desk";
+import type { Page } from "../page.svelte";
+import { Asking } from "../programme/asked";
+import { rememberedIntervals, rememberIntervals } from "./intervals";
+import type { ReadAsk, ReadTell } from "./messages";
+
+type Question<Ask> = Ask extends unknown ? Omit<Ask, "id"> : never;
+
+/** What the page Strings knows; it decides nothing that the reader could. */
+export class Shelf {
+  harps: string[] = $state.raw([]);
+  /** The harp that is shown; none: the one chosen under Tune. */
+  name: string | undefined = $state();
+  harp: HarpView | undefined = $state.raw();
+  months: MonthShown[] = $state.raw([]);
+  /** The string that is open. */
+  open: string | undefined = $state();
+  plot: PlotView | undefined = $state.raw();
+  steps: StepView[] = $state.raw([]);
+  intervals: HerIntervals = $state(rememberedIntervals());
+  notRead = $state(0);
+  trouble: string | undefined = $state();
+  /** What was written last, to be said. */
+  written: Written | undefined = $state.raw();
+  #page: Page;
+  #asking = new Asking<ReadAsk, ReadTell>(
+    () => new Worker(new URL("./reader.ts", import.meta.url), { type: "module" }),
+  );
+
+  constructor(page: Page) {
+    this.#page = page;
+  }
+
+  #ask(ask: Question<ReadAsk>): Promise<ReadTell> {
+    return this.#asking.ask(ask as Omit<ReadAsk, "id">);
+  }
+
+  get #all(): StringsAsk {
+    return {
+      name: this.name,
+      choice: $state.snapshot(this.#page.choices.harp),
+      now: new Date().toISOString(),
+      intervals: $state.snapshot(this.intervals),
+      shown: this.#page.shown,
+    };
+  }
+
+  /** Reads the diary, where it has grown, and looks at the harp. */
+  async read(): Promise<void> {
+    const start = performance.now();
+    const tell = await this.#told({ do: "open" });
+    if (tell?.is !== "open") return;
+    this.harps = tell.harps;
+    this.notRead = tell.notRead;
+    if (this.name !== undefined && !tell.harps.includes(this.name)) this.name = undefined;
+    await this.look();
+    performance.measure("strings opened", { start, detail: tell });
+  }
+
+  /** The harp as it is now, and what is open of it. */
+  async look(): Promise<void> {
+    const told = await this.#told({ do: "harp", ask: this.#all });
+    if (told?.is === "harp") this.harp = told.harp;
+    if (this.open !== undefined) await this.show(this.open);
+    void this.#told({ do: "months", ask: this.#all }).then((tell) => {
+      if (tell?.is === "months") this.months = tell.months;
+    });
+  }
+
+  async show(string: string): Promise<void> {
+    this.open = string;
+    const told = await this.#told({ do: "plot", string, ask: this.#all });
+    if (told?.is === "plot" && this.open === string) this.plot = told.plot;
+    const steps = await this.#told({ do: "steps", string, ask: this.#all });
+    if (steps?.is === "steps" && this.open === string) this.steps = steps.steps;
+  }
+
+  chooseIntervals(): void {
+    rememberIntervals($state.snapshot(this.intervals));
+    void this.look();
+  }
+
+  /** Writes records one after the other; the harp itself first, where the diary has none of it. */
+  async write(...all: Written[]): Promise<boolean> {
+    const name = this.harp?.name;
+    const isNew = name === undefined ? undefined : await this.#told({ do: "is new", harp: name });
+    const first: Written[] = isNew?.is === "is new" && isNew.isNew ? [{ what: "harp" }] : [];
+    for (const what of [...first, ...all]) {
+      const line = await this.#keep(what);
+      if (line === undefined) return false;
+      await this.#told({ do: "add", line });
+      this.written = what;
+    }
+    await this.look();
+    return true;
+  }
+
+  async #keep(what: Written): Promise<string | undefined> {
+    let line: string | undefined;
+    await this.#page.keepMade(async (device, next) => {
+      const at = new Date().toISOString().replace(/\.\d+/, "");
+      const place = { device, next, at, harp: this.name, choice: $state.snapshot(this.#page.choices.harp) };
+      const told = await this.#told({ do: "written", place, what });
+      line = told?.is === "line" ? told.line : undefined;
+      return line;
+    });
+    return line;
+  }
+
+  async #told(ask: Question<ReadAsk>): Promise<ReadTell | undefined> {
+    try {
+      const tell = await this.#ask(ask);
+      this.trouble = undefined;
+      return tell;
+    } catch (error) {
+      this.trouble = error instanceof Error ? error.message : String(error);
+      return undefined;
+    }
+  }
+}
+
+const shelves = new WeakMap<Page, Shelf>();
+
+/** The shelf of a page: it is read once, and stays. */
+export function shelfOf(page: Page): Shelf {
+  const own = shelves.get(page) ?? new Shelf(page);
+  shelves.set(page, own);
+  return own;
+}
