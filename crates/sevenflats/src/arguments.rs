@@ -138,6 +138,15 @@ pub struct StringsArguments {
     #[arg(long, conflicts_with = "json")]
     pub toml: bool,
 
+    /// What each string needs, from what the diary knows: its age, whether it is due, what is asked about it, spares and what to
+    /// order; --harp is then a harp's name in the diary [default file: as for `sevenflats diary`]
+    #[arg(long, value_name = "FILE", num_args = 0..=1, conflicts_with_all = ["toml", "open"])]
+    pub diary: Option<Option<PathBuf>>,
+
+    /// The harp is played every day, for a living: its strings are due earlier
+    #[arg(long, requires = "diary")]
+    pub professional: bool,
+
     #[command(flatten)]
     #[expect(
         missing_docs,
@@ -146,12 +155,15 @@ pub struct StringsArguments {
     pub shown: ShownArguments,
 }
 
+/// The harp that is meant where none is named.
+pub(crate) const USUAL_HARP: &str = "pedal47";
+
 /// Which harp, at which reference pitch.
 #[derive(Debug, Args)]
 pub struct HarpArguments {
     /// A harp by name (pedal47, pedal46, pedal44, pedal40, lever38, lever36, lever34, lever26,
     /// lever22, semitones) or your own harp's TOML file
-    #[arg(long, value_name = "NAME|FILE", default_value = "pedal47")]
+    #[arg(long, value_name = "NAME|FILE", default_value = USUAL_HARP)]
     pub harp: String,
 
     /// The reference pitch: the frequency of the A above middle C, 380 to 480 [default: 440, the

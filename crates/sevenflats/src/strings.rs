@@ -1,5 +1,9 @@
 //! `sevenflats strings`: the harp's strings, what each should sound, and what is known of it from
-//! the figures that the player gave. What was not given is blank, and it is said what is missing.
+//! the figures that the player gave; with `--diary` what each needs, from what was written of it. What was not given is blank, and it is said what is missing.
+
+mod needs;
+mod needs_json;
+mod needs_page;
 
 use std::collections::BTreeMap;
 use std::io::Write;
@@ -41,6 +45,10 @@ struct TargetsLine {
 
 /// Lists the strings from the bass to the treble.
 pub(crate) fn strings(arguments: &StringsArguments, out: &mut dyn Write) -> Result<(), Trouble> {
+    if let Some(named) = &arguments.diary {
+        needs::needs(arguments, named.as_ref(), out)?;
+        return Ok(out.flush()?);
+    }
     let mut harp = situation::harp(&arguments.harp)?;
     if let Some(open) = arguments.open {
         harp = harp.with_open(open)?;

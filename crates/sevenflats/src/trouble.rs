@@ -275,6 +275,14 @@ pub enum Trouble {
         /// What was given.
         name: String,
     },
+    /// A harp whose strings were never written down.
+    #[error(
+        "{name}: the diary has no file of this harp yet, so its strings are not known; the first round writes it"
+    )]
+    NoHarpFile {
+        /// The harp.
+        name: String,
+    },
     /// Something is missing or damaged, as was said.
     #[error("{}: not all is as it should be: see above", path.display())]
     NotWhole {
