@@ -65,6 +65,20 @@ pub enum Told {
         harp: String,
         string: String,
     },
+    Spares {
+        harp: Option<String>,
+        string: Option<String>,
+        material: Option<String>,
+        gauge_mm: Option<f64>,
+        /// how many more; fewer is below nought
+        change: f64,
+    },
+    Visit {
+        harp: String,
+        who: String,
+        done: String,
+        note: String,
+    },
     Regulation {
         harp: String,
         strings: usize,
@@ -191,6 +205,19 @@ fn told(entry: Entry, voice: Voice) -> Option<Told> {
         Entry::StringRemoved(removed) => Told::StringRemoved {
             string: voice.string(removed.string),
             harp: removed.harp,
+        },
+        Entry::Spares(spares) => Told::Spares {
+            string: spares.string.map(|string| voice.string(string)),
+            harp: spares.harp,
+            material: spares.material.map(|material| material.as_str().to_owned()),
+            gauge_mm: spares.gauge_mm,
+            change: spares.change as f64,
+        },
+        Entry::Visit(visit) => Told::Visit {
+            harp: visit.harp,
+            who: visit.who,
+            done: visit.done,
+            note: visit.note,
         },
         Entry::Regulation(checked) => of_check(checked, voice),
         Entry::Fault(fault) => of_fault(fault, voice),

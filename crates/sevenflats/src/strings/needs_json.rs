@@ -305,6 +305,8 @@ fn asks(what: Suspected) -> &'static str {
         Suspected::PinSlips { .. } => "pin_slips",
         Suspected::Wide { .. } => "wide",
         Suspected::Strays { .. } => "strays",
+        Suspected::RingsShorter { .. } => "rings_shorter",
+        Suspected::Softer { .. } => "softer",
         Suspected::StiffnessChanged { .. } => "stiffness_changed",
         Suspected::OtherString { .. } => "other_string",
         Suspected::OtherGauge { .. } => "other_gauge",

@@ -210,6 +210,7 @@ impl Findings {
             pedals: Vec::new(),
             checks: self.before.iter().cloned().chain([now]).collect(),
             a4_hz: None,
+            visits: Vec::new(),
             rounds: 0,
         };
         let found = keep::findings(&known, visit);

@@ -23,6 +23,8 @@ const KINDS: Record<string, string> = {
   string_fitted: "strings put on",
   string_broken: "strings that broke",
   string_removed: "strings taken off",
+  spares: "spares in the drawer",
+  visit: "the technician's visits",
   regulation: "checks of the regulation",
   fault: "faults of the mechanism",
   reference: "the A taken",
@@ -66,6 +68,15 @@ function told({ told }: LeafView, figure: Figure): string {
       return joined(`${told.string} broke`, told.place);
     case "string_removed":
       return `${told.string} taken off`;
+    case "spares":
+      return joined(
+        `Spares: ${figure(Math.abs(told.change), 0)} ${told.change < 0 ? "fewer" : "more"}`,
+        told.string,
+        told.material && MADE_OF[told.material],
+        told.gauge_mm !== undefined && `${figure(told.gauge_mm, 2)} mm`,
+      );
+    case "visit":
+      return joined("The technician came", told.who, told.done, told.note);
     case "regulation":
       return [
         `Regulation checked: ${told.right} of ${told.strings} strings right.`,

@@ -24,6 +24,8 @@ const KINDS: Record<string, string> = {
   string_fitted: "cordes montées",
   string_broken: "cordes cassées",
   string_removed: "cordes enlevées",
+  spares: "cordes de réserve",
+  visit: "visites du technicien",
   regulation: "contrôles du réglage",
   fault: "défauts de la mécanique",
   reference: "le la pris",
@@ -66,6 +68,15 @@ function told({ told }: LeafView, figure: Figure): string {
       return joined(`${told.string} cassée`, told.place);
     case "string_removed":
       return `${told.string} enlevée`;
+    case "spares":
+      return joined(
+        `Cordes de réserve : ${figure(Math.abs(told.change), 0)} ${told.change < 0 ? "de moins" : "de plus"}`,
+        told.string,
+        told.material && MADE_OF[told.material],
+        told.gauge_mm !== undefined && `${figure(told.gauge_mm, 2)} mm`,
+      );
+    case "visit":
+      return joined("Visite du technicien", told.who, told.done, told.note);
     case "regulation":
       return [
         `Réglage contrôlé : ${told.right} cordes justes sur ${told.strings}.`,

@@ -24,6 +24,8 @@ const KINDS: Record<string, string> = {
   string_fitted: "aufgezogene Saiten",
   string_broken: "gerissene Saiten",
   string_removed: "abgenommene Saiten",
+  spares: "Ersatzsaiten",
+  visit: "Besuche vom Techniker",
   regulation: "Prüfungen der Regulierung",
   fault: "Fehler der Mechanik",
   reference: "das genommene A",
@@ -66,6 +68,15 @@ function told({ told }: LeafView, figure: Figure): string {
       return joined(`${told.string} gerissen`, told.place);
     case "string_removed":
       return `${told.string} abgenommen`;
+    case "spares":
+      return joined(
+        `Ersatzsaiten: ${figure(Math.abs(told.change), 0)} ${told.change < 0 ? "weniger" : "mehr"}`,
+        told.string,
+        told.material && MADE_OF[told.material],
+        told.gauge_mm !== undefined && `${figure(told.gauge_mm, 2)} mm`,
+      );
+    case "visit":
+      return joined("Besuch vom Techniker", told.who, told.done, told.note);
     case "regulation":
       return [
         `Regulierung geprüft: ${told.right} von ${told.strings} Saiten richtig.`,
