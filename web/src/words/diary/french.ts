@@ -26,7 +26,7 @@ const KINDS: Record<string, string> = {
   string_removed: "cordes enlevées",
   spares: "cordes de réserve",
   visit: "visites du technicien",
-  regulation: "contrôles du réglage",
+  regulation: "contrôles de la régulation",
   fault: "défauts de la mécanique",
   reference: "le la pris",
   programme: "programmes",
@@ -79,7 +79,7 @@ function told({ told }: LeafView, figure: Figure): string {
       return joined("Visite du technicien", told.who, told.done, told.note);
     case "regulation":
       return [
-        `Réglage contrôlé : ${told.right} cordes justes sur ${told.strings}.`,
+        `Régulation contrôlée : ${told.right} cordes justes sur ${told.strings}.`,
         told.to_mend.length > 0 && `À régler : ${told.to_mend.join(", ")}.`,
         told.pedals.length > 0 && `La pédale entière : ${told.pedals.join(", ")}.`,
         told.note,
