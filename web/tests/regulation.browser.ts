@@ -238,9 +238,12 @@ describe("a check that is broken off", () => {
     await read(page, plucks, "C3", words.readOf(2, 8));
   });
 
-  test("samples that were lost are told, and the pluck they fall into is asked for again", async () => {
+  test("what was lost of the sound is told", async () => {
     await page.evaluate(() => (window.stage.cut = { frames: 512, told: true }));
-    await page.getByText(words.broken(1, "0.01")).waitFor({ timeout: 5_000 });
+    const told = page.locator(".foot").getByText(/broken/);
+    await told.waitFor({ timeout: 5_000 });
+    // 512 frames at 48 kHz; a busy machine may lose more
+    expect(Number(/, ([\d.]+) s /.exec(await told.innerText())?.[1])).toBeGreaterThanOrEqual(0.01);
   });
 
   test("by a page that is closed is taken up where it was", async () => {
