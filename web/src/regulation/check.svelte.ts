@@ -279,8 +279,13 @@ export class Regulation {
 
   async #printable(): Promise<void> {
     const { harp } = this.#page.choices;
-    const strings = this.#page.strings.length;
-    const called = this.words?.called[harp.kind](String(strings)) ?? "";
+    const { words, findings } = this;
+    if (!words || !findings) return;
+    // the report says of which harp and day it is, and whether anything is missing in it
+    const day = new Date(findings.at).toLocaleDateString(this.#page.locale, { dateStyle: "long" });
+    const read = words.readStrings(findings.strings.length, findings.read);
+    const left = findings.left > 0 ? `; ${read}${words.notRead(findings.left)}` : "";
+    const called = `${words.called[harp.kind](String(this.#page.strings.length))}, ${day}${left}`;
     const tell = await this.#ask({ do: "pages", called, shown: this.shown });
     if (tell.is === "pages") this.pages = tell.pages.map(pictured);
   }

@@ -56,7 +56,10 @@ pub fn check_pages(check: &CheckSheet, style: &Style) -> Vec<Page> {
         .rev()
         .filter_map(|one| found(one, style, &cut))
         .collect();
-    if found.is_empty() {
+    let is_unread = |one: &Regulated| one.natural.is_none() && one.sharp.is_none();
+    if check.strings.iter().all(is_unread) {
+        blocks.push(line(words.check_unread, Face::Text, 14.0, &cut));
+    } else if found.is_empty() {
         blocks.push(line(words.check_nothing, Face::Text, 14.0, &cut));
     } else {
         let mut head = line(words.check_found, Face::Semibold, 16.0, &cut);

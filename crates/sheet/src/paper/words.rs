@@ -68,6 +68,8 @@ pub(crate) struct Words {
     pub(crate) check_read: &'static str,
     pub(crate) check_found: &'static str,
     pub(crate) check_nothing: &'static str,
+    /// Said where no string was read in two positions.
+    pub(crate) check_unread: &'static str,
 }
 
 /// Why a note cannot be had, in words.

@@ -84,6 +84,7 @@ export const english = {
   notRead: (left: number) => `, ${left} not plucked: broken off before the end.`,
   nothing: "Nothing was read, so nothing is said.",
   noneOut: "No step is out.",
+  noneRead: "No step was read.",
   report: (steps: number) => (steps === 1 ? "1 step for the technician." : `${steps} steps for the technician.`),
   isUp: { pedal: "All pedals are up.", lever: "All levers are off." } as Record<Kind, string>,
   beside: "Beside it, before the visit",

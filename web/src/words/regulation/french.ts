@@ -90,6 +90,7 @@ export const french: RegulationWords = {
   notRead: (left) => `, ${left} non pincées : arrêté avant la fin.`,
   nothing: "Rien n’a été lu, donc rien n’est dit.",
   noneOut: "Aucun degré ne s’écarte.",
+  noneRead: "Aucun degré n’a été lu.",
   report: (steps) => (steps === 1 ? "1 degré pour le technicien." : `${steps} degrés pour le technicien.`),
   isUp: { pedal: "Toutes les pédales sont en haut.", lever: "Tous les leviers sont baissés." },
   beside: "À côté, avant la visite",

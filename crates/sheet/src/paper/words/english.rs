@@ -82,6 +82,7 @@ pub(super) const ENGLISH: Words = Words {
     check_read: "Cents. Open: against its target. To natural and to sharp: beyond a semitone each, ± half of a 95 % interval; ringed where out. Both: beyond two semitones. Own: how far the string came back elsewhere in one and the same position.",
     check_found: "What was found",
     check_nothing: "No step is out.",
+    check_unread: "No step was read.",
 };
 
 fn joined(times: &[u32]) -> String {

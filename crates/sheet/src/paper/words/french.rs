@@ -83,4 +83,5 @@ pub(super) const FRENCH: Words = Words {
     check_read: "Cents. À vide : par rapport à la cible. Bécarre et dièse : au-delà d'un demi-ton chacun, ± la moitié d'un intervalle à 95 % ; cerclé ce qui n'est pas juste. Les deux : au-delà de deux demi-tons. Propre : de combien la corde est revenue ailleurs dans une même position.",
     check_found: "Ce qui a été trouvé",
     check_nothing: "Tous les degrés sont justes.",
+    check_unread: "Aucun degré n'a été lu.",
 };

@@ -74,4 +74,5 @@ pub(super) const GERMAN: Words = Words {
     check_read: "Cent. Offen: gegen das Ziel. Stammton und Kreuz: je über einen Halbton hinaus, ± die Hälfte eines 95-%-Intervalls; eingekreist, was nicht stimmt. Beide: über zwei Halbtöne hinaus. Eigen: wie weit die Saite in derselben Stellung anderswo ankam.",
     check_found: "Was gefunden wurde",
     check_nothing: "Jede Stufe stimmt.",
+    check_unread: "Keine Stufe wurde gelesen.",
 };
