@@ -321,6 +321,7 @@ export class Regulation {
     this.#closeSound();
     void this.#ask({ do: "leave" });
     this.stage = "choose";
+    this.soundTrouble = lacking();
     this.view = undefined;
     this.findings = undefined;
     this.pages = [];
