@@ -83,7 +83,7 @@ export const english = {
     `${strings === 1 ? "1 string" : `${strings} strings`}, ${plucks} plucks read`,
   notRead: (left: number) => `, ${left} not plucked: broken off before the end.`,
   nothing: "Nothing was read, so nothing is said.",
-  noneOut: "No step is out.",
+  noneOut: "No step is surely out.",
   noneRead: "No step was read.",
   report: (steps: number) => (steps === 1 ? "1 step for the technician." : `${steps} steps for the technician.`),
   isUp: { pedal: "All pedals are up.", lever: "All levers are off." } as Record<Kind, string>,

@@ -89,7 +89,7 @@ export const french: RegulationWords = {
   readStrings: (strings, plucks) => `${strings === 1 ? "1 corde" : `${strings} cordes`}, ${plucks} notes lues`,
   notRead: (left) => `, ${left} non pincées : arrêté avant la fin.`,
   nothing: "Rien n’a été lu, donc rien n’est dit.",
-  noneOut: "Aucun degré ne s’écarte.",
+  noneOut: "Aucun degré ne s’écarte à coup sûr.",
   noneRead: "Aucun degré n’a été lu.",
   report: (steps) => (steps === 1 ? "1 degré pour le technicien." : `${steps} degrés pour le technicien.`),
   isUp: { pedal: "Toutes les pédales sont en haut.", lever: "Tous les leviers sont baissés." },

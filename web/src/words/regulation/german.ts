@@ -81,7 +81,7 @@ export const german: RegulationWords = {
   readStrings: (strings, plucks) => `${strings === 1 ? "1 Saite" : `${strings} Saiten`}, ${plucks} Töne gelesen`,
   notRead: (left) => `, ${left} nicht gezupft: vor dem Ende abgebrochen.`,
   nothing: "Nichts wurde gelesen, also wird nichts gesagt.",
-  noneOut: "Keine Stufe weicht ab.",
+  noneOut: "Keine Stufe weicht sicher ab.",
   noneRead: "Keine Stufe wurde gelesen.",
   report: (steps) => (steps === 1 ? "1 Stufe für die Harfentechnik." : `${steps} Stufen für die Harfentechnik.`),
   isUp: { pedal: "Alle Pedale sind oben.", lever: "Alle Klappen sind gelöst." },
