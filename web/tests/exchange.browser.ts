@@ -16,6 +16,7 @@ import { COMMAND, serve, type Server } from "./support/server";
 import { begin, end, pluck, Plucks, press } from "./support/stand";
 import { States, tonesIn } from "./support/states";
 import { weeks, weeksFile } from "./support/weeks";
+import { watchTasks, years } from "./support/years";
 
 const sounds = inject("sounds");
 const plucks = new Plucks(sounds);
@@ -142,6 +143,46 @@ test("what is written wrong is put right by another record, and stays", async ()
   content(browser);
   await browser.close();
 });
+
+/** Rounds of ten years, one a day. */
+const TEN_YEARS = 3_650;
+/** As long as a press of a button may seem to do nothing, milliseconds. */
+const BUSY_MS = 200;
+
+test("ten years are read and exchanged while the page goes on", async () => {
+  const server = await serve(0, join(folder, "years.sqlite"));
+  const browser = await visit({ microphone });
+  const page = await browser.open(server.url);
+  await page.getByRole("heading", { level: 1 }).waitFor();
+  await toDiary(page);
+  await page.getByText(own.none).waitFor();
+  const { records, bytes } = await years(page, TEN_YEARS);
+  await page.getByRole("link", { name: words.pages.tune, exact: true }).click();
+  const opened = Date.now();
+  await page.reload();
+  const longest = await watchTasks(page);
+  let from = Date.now();
+  await toDiary(page);
+  await page.getByText(own.shown("40", "3,650")).waitFor({ timeout: 60_000 });
+  const readMs = Date.now() - from;
+  const reading = await longest();
+  await page.getByRole("button", { name: own.more, exact: true }).click();
+  await page.getByText(own.shown("80", "3,650")).waitFor();
+  // it began by itself when the page was opened
+  await page.getByText(`${records.toLocaleString("en-GB")} records went there`).waitFor({ timeout: 300_000 });
+  const sentMs = Date.now() - opened;
+  const all = await longest();
+  from = Date.now();
+  await press(page, own.check.look);
+  await page.getByText(own.check.whole).waitFor({ timeout: 60_000 });
+  console.log(
+    `${records} records, ${(bytes / 1e6).toFixed(0)} MB: read in ${readMs} ms, exchanged in ${sentMs} ms, looked through in ${Date.now() - from} ms; the page busy for ${reading.toFixed(0)} ms at most while it was read, ${all.toFixed(0)} ms in all`,
+  );
+  expect(all).toBeLessThan(BUSY_MS);
+  content(browser);
+  await browser.close();
+  await server.stop();
+}, 600_000);
 
 describe.each([
   ["en-GB", own, words],

@@ -25,10 +25,13 @@ onmessage = ({ data }: MessageEvent<ShelfAsk | ShelfWord>) => {
     else stopped = data.word === "stop";
     return;
   }
-  turn = turn
+  // an exchange may take a while, and waits more than it works: she reads meanwhile
+  const before = data.do === "exchange" ? ready : turn;
+  const done = before
     .then(() => answer(data))
     .then((answered) => tell({ id: data.id, ...answered }))
     .catch((error: unknown) => tell({ id: data.id, ...failed(error) }));
+  if (data.do !== "exchange") turn = done;
 };
 
 function failed(error: unknown): Answer {

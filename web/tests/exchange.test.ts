@@ -4,19 +4,19 @@ import { existsSync, readFileSync } from "node:fs";
 import { deleteDB, openDB } from "idb";
 import { beforeAll, beforeEach, expect, test } from "vitest";
 
-import type * as Desk from "../made/desk";
-import { BrokenOff, Exchange, takeIn } from "./exchange";
-import { Records } from "./records";
-import { Settled } from "./settled";
+import type * as Desk from "../src/made/desk";
+import { BrokenOff, Exchange, takeIn } from "../src/keep/exchange";
+import { Records } from "../src/keep/records";
+import { Settled } from "../src/keep/settled";
 
 let desk: typeof Desk;
 let records: Records;
 let settled: Settled;
 
 beforeAll(async () => {
-  const module = new URL("../made/desk_bg.wasm", import.meta.url);
+  const module = new URL("../src/made/desk_bg.wasm", import.meta.url);
   expect(existsSync(module), "cargo xtask page makes the module").toBe(true);
-  desk = await import("../made/desk");
+  desk = await import("../src/made/desk");
   await desk.default({ module_or_path: readFileSync(module) });
 });
 
@@ -50,7 +50,7 @@ class Other {
   /** At most so many lines go with one answer. */
   most = 1_000;
 
-  readonly fetch = async (path: RequestInfo | URL, how?: RequestInit): Promise<Response> => {
+  readonly fetch = async (_path: RequestInfo | URL, how?: RequestInit): Promise<Response> => {
     await Promise.resolve();
     if (this.trouble) return new Response(this.trouble[1], { status: this.trouble[0] });
     if (how?.method !== "POST") return this.#answer({ kind: "have", now: this.#now(), held: this.held() });
@@ -187,7 +187,8 @@ test("a server that goes away in the middle costs nothing, and the rest goes the
   };
   const came = await exchange({ fetch });
   expect(came).toMatchObject({ got: 20, trouble: { code: "away" } });
-  expect(await exchange(other)).toMatchObject({ got: 20, trouble: undefined });
+  const again = await exchange(other);
+  expect([again?.got, again?.trouble]).toEqual([20, undefined]);
   expect(await lines()).toEqual([...other.lines].sort());
 });
 
@@ -230,7 +231,8 @@ test("with no room left nothing is taken by halves", async () => {
     expect(came?.trouble?.code).toBe("full_here");
     expect(await records.isEmpty()).toBe(true);
     left = 100;
-    expect(await exchange(other)).toMatchObject({ got: 10, trouble: undefined });
+    const again = await exchange(other);
+    expect([again?.got, again?.trouble]).toEqual([10, undefined]);
   } finally {
     IDBObjectStore.prototype.add = add;
   }
