@@ -4,6 +4,7 @@ import remark from "../../crates/wasm/src/programme/remark.rs?raw";
 import { browsers, wordsOf, type Language } from "./words";
 import { programmeWords } from "./words/programme";
 import { regulationWords } from "./words/regulation";
+import { stringsWords } from "./words/strings";
 
 /** Every text of a language by its path; functions are called with figures that can be found again. */
 function texts(value: unknown, path = ""): [string, string][] {
@@ -23,6 +24,7 @@ async function of(language: Language) {
     ...texts(await wordsOf(language)),
     ...texts(await programmeWords(language), ".programme"),
     ...texts(await regulationWords(language), ".regulation"),
+    ...texts(await stringsWords(language), ".strings"),
   ]);
 }
 

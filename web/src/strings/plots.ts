@@ -24,6 +24,7 @@ function picture(told: Told, width: number, height: number, marks: Marks, y: obj
     marginLeft: 44,
     marginRight: 12,
     marginTop: 22,
+    marginBottom: 38,
     className: "plot",
     x: { type: "utc", ...x },
     y: { nice: true, ...y },
@@ -67,7 +68,7 @@ export function stringPlot(view: PlotView, told: Told, words: { cents: string },
     width,
     280,
     [
-      axisX({ ticks: Math.max(3, Math.floor(width / 110)) }),
+      axisX({ label: null, ticks: Math.max(3, Math.floor(width / 110)) }),
       axisY({ label: words.cents, labelArrow: "none", ticks: 6 }),
       ruleY([0], { stroke: "currentColor", className: "middle" }),
       ruleX(dates(view.breaks), { stroke: "currentColor", strokeDasharray: "5 3", className: "broke" }),
@@ -103,9 +104,9 @@ export function airPlot(
   return picture(
     told,
     width,
-    110,
+    120,
     [
-      axisX({ ticks: Math.max(3, Math.floor(width / 110)) }),
+      axisX({ label: null, ticks: Math.max(3, Math.floor(width / 110)) }),
       axisY({ label: told.title, labelArrow: "none", ticks: 3 }),
       lineY(read, { x: "at", y: "figure", stroke: "currentColor" }),
       dot(read.length < 2 ? read : [], { x: "at", y: "figure", fill: "currentColor" }),
@@ -134,7 +135,7 @@ export function monthsPlot(
     width,
     height,
     [
-      axisX({ ticks: Math.max(2, Math.floor(width / 110)) }),
+      axisX({ label: null, ticks: Math.max(2, Math.floor(width / 110)) }),
       axisY({ label: words.cents, labelArrow: "none", ticks: height < 200 ? 3 : 6 }),
       ruleY([0], { stroke: "currentColor", className: "middle" }),
       areaY(read, { x: "at", y1: "lower_cents", y2: "upper_cents", fill: "currentColor", fillOpacity: 0.2 }),

@@ -2,6 +2,7 @@ import type { HarpView, HerIntervals, MonthShown, PlotView, StepView, StringsAsk
 import type { Page } from "../page.svelte";
 import { Asking } from "../programme/asked";
 import { rememberedIntervals, rememberIntervals } from "./intervals";
+import { rememberSeen, seenLast } from "./last-seen";
 import type { ReadAsk, ReadTell } from "./messages";
 
 type Question<Ask> = Ask extends unknown ? Omit<Ask, "id"> : never;
@@ -20,6 +21,8 @@ export class Shelf {
   intervals: HerIntervals = $state(rememberedIntervals());
   notRead = $state(0);
   trouble: string | undefined = $state();
+  /** When what is shown was seen, while the diary is still being read. */
+  asOf: string | undefined = $state();
   /** What was written last, to be said. */
   written: Written | undefined = $state.raw();
   #page: Page;
@@ -48,6 +51,12 @@ export class Shelf {
   /** Reads the diary, where it has grown, and looks at the harp. */
   async read(): Promise<void> {
     const start = performance.now();
+    const last = this.harp ? undefined : seenLast(this.#all);
+    if (last) {
+      this.harp = last.harp;
+      this.asOf = last.at;
+      performance.measure("strings shown", { start });
+    }
     const tell = await this.#told({ do: "open" });
     if (tell?.is !== "open") return;
     this.harps = tell.harps;
@@ -59,8 +68,13 @@ export class Shelf {
 
   /** The harp as it is now, and what is open of it. */
   async look(): Promise<void> {
-    const told = await this.#told({ do: "harp", ask: this.#all });
-    if (told?.is === "harp") this.harp = told.harp;
+    const ask = this.#all;
+    const told = await this.#told({ do: "harp", ask });
+    if (told?.is === "harp") {
+      this.harp = told.harp;
+      this.asOf = undefined;
+      rememberSeen(ask, told.harp);
+    }
     if (this.open !== undefined) await this.show(this.open);
     void this.#told({ do: "months", ask: this.#all }).then((tell) => {
       if (tell?.is === "months") this.months = tell.months;

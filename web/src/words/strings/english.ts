@@ -2,6 +2,7 @@
 export const english = {
   heading: "Strings",
   reading: "Reading the diary",
+  asOf: (at: string) => `As it stood on ${at}; the diary is being read.`,
   harp: "Which harp",
   chosen: "the one chosen under Tune",
   nothing: "Nothing is written of this harp yet. Each round that you tune fills this page by itself.",

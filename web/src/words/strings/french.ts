@@ -4,6 +4,7 @@ import type { StringsWords } from "./english";
 export const french: StringsWords = {
   heading: "Cordes",
   reading: "Lecture du journal",
+  asOf: (at) => `Tel que c’était le ${at} ; le journal est en lecture.`,
   harp: "Quelle harpe",
   chosen: "celle choisie sous Accorder",
   nothing: "Rien n’est encore écrit de cette harpe. Chaque tour que vous accordez remplit cette page de lui-même.",

@@ -4,6 +4,7 @@ import type { StringsWords } from "./english";
 export const german: StringsWords = {
   heading: "Saiten",
   reading: "Das Tagebuch wird gelesen",
+  asOf: (at) => `Wie es am ${at} stand; das Tagebuch wird gelesen.`,
   harp: "Welche Harfe",
   chosen: "die unter Stimmen gewählte",
   nothing: "Von dieser Harfe steht noch nichts im Tagebuch. Jede Runde, die Sie stimmen, füllt diese Seite von selbst.",
