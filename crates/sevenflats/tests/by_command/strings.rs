@@ -152,3 +152,84 @@ fn a_harp_is_printed_as_a_file_that_is_read_back() {
         .out
     );
 }
+
+/// Three weeks of a little invented harp; what each line says is written in the checks of the diary.
+const WEEKS: &str = include_str!("diary_weeks.jsonl");
+
+/// What `strings --diary` says of it, and of some spares.
+fn needs(words: &[&str], more: &str) -> Vec<Value> {
+    let folder = tempdir().unwrap();
+    let file = format!("{WEEKS}{more}");
+    let taken = ["diary", "--diary", "diary.sqlite", "import", "-"];
+    assert_eq!(run(folder.path(), &taken, file.as_bytes()).code, Some(0));
+    let all = [&["strings", "--diary", "diary.sqlite"], words].concat();
+    let answer = run(folder.path(), &all, &[]);
+    assert_eq!((answer.code, answer.err.as_str()), (Some(0), ""));
+    answer.lines()
+}
+
+const DRAWER: &str = r#"{"device":"desk","seq":4,"at":"2026-11-14T10:00:00Z","kind":"spares","v":1,"body":{"harp":"little","string":"A5","material":"gut","gauge_mm":0.8,"bought":null,"change":2}}
+{"device":"desk","seq":5,"at":"2026-11-14T10:00:00Z","kind":"visit","v":1,"body":{"harp":"little","on":null,"who":"","done":"levers set","note":""}}
+"#;
+
+#[test]
+fn what_a_harp_needs_is_told_from_its_diary() {
+    let lines = needs(&["--json"], DRAWER);
+    let of = |kind: &str| lines.iter().filter(move |line| line["kind"] == kind);
+    assert_eq!((of("harp").count(), of("string").count()), (1, 34));
+    let string = |name: &str| of("string").find(|line| line["string"] == name).unwrap();
+    // E5 broke on 8 November, and none is in its place
+    let e5 = string("E5");
+    assert_eq!(
+        (&e5["stands"], &e5["due"]),
+        (&"broken".into(), &"missing".into())
+    );
+    assert_eq!(e5["breaks"], serde_json::json!(["2026-11-08T09:00:00Z"]));
+    // found 4 cents low a week after it was left in tune
+    let moved = string("G3")["moved"]["cents"].as_f64().unwrap();
+    assert!((moved + 4.0).abs() < 0.001, "{moved}");
+    // a spare A stands for its own place and, tuned down, for the two below; never for one above
+    assert_eq!(string("A5")["cover"]["by"], "own");
+    for (below, same_colour) in [("G5", true), ("F5", false)] {
+        assert_eq!(string(below)["cover"]["made_for"], "A5");
+        assert_eq!(string(below)["cover"]["same_colour"], same_colour);
+    }
+    assert_eq!(string("B5")["cover"]["by"], "nothing");
+    assert_eq!(
+        string("G3")["tension_n"],
+        Value::Null,
+        "no figures, no tension"
+    );
+    let spare = of("spare").next().unwrap();
+    assert_eq!(
+        (&spare["place"], &spare["count"]),
+        (&"A5".into(), &2.into())
+    );
+    let visits = &of("harp").next().unwrap()["visits"];
+    assert_eq!(visits[0]["done"], "levers set");
+    let ordered: Vec<&Value> = of("order")
+        .flat_map(|line| line["covers"].as_array().unwrap())
+        .collect();
+    assert!(ordered.contains(&&"B5".into()) && !ordered.contains(&&"A5".into()));
+}
+
+#[test]
+fn people_read_what_a_harp_needs() {
+    let folder = tempdir().unwrap();
+    let taken = ["diary", "--diary", "diary.sqlite", "import", "-"];
+    let file = format!("{WEEKS}{DRAWER}");
+    run(folder.path(), &taken, file.as_bytes());
+    let said = run(folder.path(), &["strings", "--diary", "diary.sqlite"], &[]).out;
+    for words in [
+        "no string: to be put on.",
+        "2 × 2A, gut, 0.8 mm",
+        "To order",
+        "levers set",
+    ] {
+        assert!(said.contains(words), "{said}\nhas no '{words}'");
+    }
+    let words = ["strings", "--diary", "diary.sqlite", "--harp", "big"];
+    let none = run(folder.path(), &words, &[]);
+    assert_eq!(none.code, Some(2));
+    assert!(none.err.contains("knows no harp"), "{}", none.err);
+}
