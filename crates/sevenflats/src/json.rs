@@ -56,10 +56,6 @@ pub struct ReadingLine {
     pub partials: Vec<PartialLine>,
     pub listened_s: f64,
     pub string_certainty: f64,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub t60_s: Option<f64>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub level_dbfs: Option<f64>,
 }
 
 /// A partial as measured by itself.
@@ -154,8 +150,6 @@ impl From<&Reading> for ReadingLine {
             partials: reading.partials.iter().map(partial).collect(),
             listened_s: reading.listened_s,
             string_certainty: reading.string_certainty,
-            t60_s: reading.t60_s,
-            level_dbfs: reading.level_dbfs,
         }
     }
 }
