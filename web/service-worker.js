@@ -42,10 +42,11 @@ async function kept(request) {
   return (await cache.match(request, how)) ?? caches.match(request, how);
 }
 
-/** What the server's diary holds; nothing where it is away, which is no trouble of the page. */
+/** What the server's diary holds; nothing where it keeps none or is away, which is no trouble of the page. */
 async function neighbours(request) {
   try {
-    return await fetch(request);
+    const answer = await fetch(request);
+    return answer.status === 404 ? new Response(null, { status: 204 }) : answer;
   } catch {
     return new Response(null, { status: 204, headers: { "x-away": "1" } });
   }

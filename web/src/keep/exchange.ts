@@ -150,6 +150,8 @@ export class Exchange {
     const from = this.#with.now();
     const answer = await this.#ask("diary/have");
     const until = this.#with.now();
+    // our own worker answers in place of a server that is away
+    if (answer.headers.has("x-away")) throw new TypeError("away");
     if (answer.status === 404 || answer.status === 204) return undefined;
     const [head] = await read<Have>(answer);
     // a host that answers anything with its first page keeps no diary

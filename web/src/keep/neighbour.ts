@@ -12,6 +12,7 @@ export type Neighbour = "keeps one" | "keeps none" | "away";
  */
 export async function neighbour(insist = false): Promise<Neighbour> {
   if (!insist && isAlone()) return "keeps none";
+  await ownWorker();
   try {
     const answer = await fetch("diary/have", { method: "HEAD", cache: "no-store", redirect: "error" });
     // our own worker answers in place of a server that is away
@@ -22,6 +23,16 @@ export async function neighbour(insist = false): Promise<Neighbour> {
   } catch {
     return "away";
   }
+}
+
+/** How long our own worker is waited for, milliseconds: it may not be allowed here. */
+const WORKER_MS = 10_000;
+
+/** Where our own worker stands between, a host that knows nothing of diaries leaves no complaint on the console. */
+async function ownWorker(): Promise<void> {
+  if (import.meta.env.DEV || !navigator.serviceWorker || navigator.serviceWorker.controller) return;
+  const waited = new Promise((resolve) => setTimeout(resolve, WORKER_MS));
+  await Promise.race([navigator.serviceWorker.ready, waited]);
 }
 
 function isAlone(): boolean {
