@@ -69,7 +69,7 @@ describe("two browsers and one server", () => {
     expect(there.filter(({ kind }) => kind === "met").length).toBe(2);
     // what a round under way writes is not disturbed, and goes when it is over
     await one.getByRole("link", { name: words.pages.tune, exact: true }).click();
-    await aRound(one, "E3");
+    await aRound(one, "F3");
     await expect.poll(() => held(diary).filter(({ kind }) => kind === "round_over").length).toBe(3);
     for (const browser of [first, second]) {
       content(browser);
