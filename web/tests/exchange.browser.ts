@@ -3,7 +3,7 @@ import { execFileSync } from "node:child_process";
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, inject, test } from "vitest";
+import { afterAll, beforeAll, describe, expect, inject, test, vi } from "vitest";
 import type { Page } from "playwright-core";
 import { english as words } from "../src/words/english";
 import { english as own } from "../src/words/diary/english";
@@ -225,7 +225,7 @@ describe.each([
     await page.getByText(own.check.twin("weeks 1")).waitFor();
     await states.look("diary-check");
     await page.getByRole("combobox").selectOption("note");
-    await expect.poll(() => page.locator("h3 ~ ul > li, h3 + ul > li").count()).toBe(3);
+    await vi.waitFor(async () => expect(await page.locator("h3 ~ ul > li, h3 + ul > li").count()).toBe(3), 5_000);
     await states.look("diary-filtered");
     complaints = browser.complaints;
     await browser.close();

@@ -25,7 +25,7 @@ use ask::Asked;
 pub struct KeptStrings {
     ends: Ends,
     diary: Diary,
-    known: Known,
+    pub(crate) known: Known,
     not_read: usize,
 }
 

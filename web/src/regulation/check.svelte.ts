@@ -121,9 +121,8 @@ export class Regulation {
   /** What the diary knows. */
   look(): Promise<void> {
     return this.#try(async () => {
-      const lines = await this.#page.lines();
       const harp = $state.snapshot(this.#page.choices.harp);
-      const tell = await this.#ask({ do: "past", lines, harp, at: now(), shown: this.shown });
+      const tell = await this.#ask({ do: "past", harp, at: now(), shown: this.shown });
       if (tell.is === "past") [this.fresh, this.checks] = [tell.fresh, tell.checks];
     });
   }

@@ -4,6 +4,7 @@ import type { CheckStep } from "../made/desk";
 import wasm from "../made/desk_bg.wasm?url";
 import type { ShownChoice } from "../made/tune";
 import type { Block } from "../sound/worklet";
+import { readKnown } from "../strings/known";
 import { Marks } from "../work/marks";
 import type { CheckAsk, CheckTell } from "./messages";
 
@@ -26,7 +27,10 @@ const count = { taken: 0, frame: -1, peak: 0, silent: 0 };
 let turn: Promise<unknown> = ready;
 
 onmessage = ({ data }: MessageEvent<CheckAsk>) => {
-  turn = turn.then(() => tell({ ...answer(data), id: data.id })).catch((error: unknown) => trouble(data.id, error));
+  turn = turn
+    .then(() => (data.do === "past" ? lookBack(data) : answer(data)))
+    .then((told) => tell({ ...told, id: data.id }))
+    .catch((error: unknown) => trouble(data.id, error));
 };
 
 function trouble(id: number, error: unknown): void {
@@ -35,14 +39,19 @@ function trouble(id: number, error: unknown): void {
 
 type Answer = CheckTell extends infer Tell ? (Tell extends unknown ? Omit<Tell, "id"> : never) : never;
 
-function answer(ask: CheckAsk): Answer {
+/** What the diary knows of the harp. */
+async function lookBack(ask: CheckAsk & { do: "past" }): Promise<Answer> {
+  const { kept } = await readKnown();
+  past?.free();
+  past = PastChecks.of(kept, ask.harp);
+  kept.free();
+  return { is: "past", fresh: past.fresh(ask.at, ask.shown), checks: past.checks() };
+}
+
+function answer(ask: Exclude<CheckAsk, { do: "past" }>): Answer {
   switch (ask.do) {
     case "choice":
       return { is: "choice", choice: check_choice(ask.harp, ask.few, ask.minutes, ask.shown) };
-    case "past":
-      past?.free();
-      past = PastChecks.of(ask.lines, ask.harp);
-      return { is: "past", fresh: past.fresh(ask.at, ask.shown), checks: past.checks() };
     case "so far":
       return { is: "so far", far: kept_so_far(ask.kept) };
     case "sound":

@@ -4,7 +4,7 @@ import type { HarpChoice, ShownChoice } from "../made/tune";
 /** What the page asks of the listener. Every question has a number, and its answer bears it. */
 export type CheckAsk = { id: number } & (
   | { do: "choice"; harp: HarpChoice; few: string[] | undefined; minutes: number | undefined; shown: ShownChoice }
-  | { do: "past"; lines: string; harp: HarpChoice; at: string; shown: ShownChoice }
+  | { do: "past"; harp: HarpChoice; at: string; shown: ShownChoice }
   | { do: "so far"; kept: KeptCheck }
   | { do: "sound"; blocks: MessagePort; rateHz: number }
   | { do: "begin"; kept: KeptCheck; shown: ShownChoice }

@@ -1,7 +1,8 @@
 // The reader: the diary of this browser, read once and asked often, in a thread of its own.
 import init, { KeptStrings, written } from "../made/desk";
 import wasm from "../made/desk_bg.wasm?url";
-import { countAll, readAll } from "../keep/reading";
+import { countAll } from "../keep/reading";
+import { readKnown } from "./known";
 import type { ReadAnswer, ReadAsk, ReadTell } from "./messages";
 
 let kept: KeptStrings | undefined;
@@ -50,22 +51,13 @@ async function answer(ask: ReadAsk): Promise<ReadAnswer> {
 
 /** Reads all, where there is another number of records than was read. */
 async function open(): Promise<ReadAnswer> {
-  const before = performance.now();
-  let again = false;
-  let read = before;
-  if (kept === undefined || (await countAll()) !== count) {
+  const again = kept === undefined || (await countAll()) !== count;
+  let [readMs, knowMs] = [0, 0];
+  if (again) {
     kept?.free();
-    kept = new KeptStrings();
-    const own = kept;
-    count = await readAll((lines) => own.take(lines));
-    read = performance.now();
-    if (!own.all_taken()) {
-      // a round went on behind its end: this once every record is kept
-      await readAll((lines) => own.add(lines));
-      own.know();
-    }
-    again = true;
+    kept = undefined;
+    ({ kept, count, readMs, knowMs } = await readKnown());
   }
-  const [readMs, knowMs] = [read - before, performance.now() - read];
+  kept ??= new KeptStrings();
   return { is: "open", harps: kept.harps(), notRead: kept.not_read(), again, readMs, knowMs };
 }

@@ -1,6 +1,6 @@
 //! What the diary knows of a harp that matters to a check: strings put on lately, and the checks before.
 
-use diary::{Diary, HarpKnown, Moment};
+use diary::{HarpKnown, Moment};
 use harp::{Harp, StringName};
 use serde::{Deserialize, Serialize};
 use tsify::{Ts, Tsify};
@@ -10,6 +10,7 @@ use wasm_bindgen::prelude::*;
 use crate::harp_choice::HarpChoice;
 use crate::shown::Voice;
 use crate::shown_choice::ShownChoice;
+use crate::strings::KeptStrings;
 
 /// A string that was put on lately.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, Tsify)]
@@ -44,16 +45,13 @@ pub struct PastChecks {
 
 #[wasm_bindgen]
 impl PastChecks {
-    /// Of a harp, from every line of the diary.
-    pub fn of(lines: &str, choice: Ts<HarpChoice>) -> Result<PastChecks, JsError> {
+    /// Of a harp, from what the diary knows.
+    pub fn of(kept: &KeptStrings, choice: Ts<HarpChoice>) -> Result<PastChecks, JsError> {
         let choice = choice.to_rust()?;
-        let mut diary = Diary::default();
-        diary.import(lines.as_bytes());
-        let known = diary.known();
         Ok(PastChecks {
             name: choice.name(),
             harp: choice.harp()?,
-            known: known.harp(&choice.name()).cloned(),
+            known: kept.known.harp(&choice.name()).cloned(),
             choice,
         })
     }
@@ -95,7 +93,7 @@ impl PastChecks {
 mod tests {
     use super::*;
     use crate::harp_choice::Kind;
-    use diary::{Entry, StringFitted};
+    use diary::{Diary, Entry, StringFitted};
 
     #[test]
     fn strings_put_on_within_two_weeks_are_fresh_used_ones_too() {
