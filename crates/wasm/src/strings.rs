@@ -13,7 +13,7 @@ use wasm_bindgen::prelude::*;
 
 pub use ask::{HerInterval, HerIntervals, StringsAsk, UseChoice};
 pub use plot::{AirShown, MonthShown, PlotView, PointShown};
-pub use record::{Place, SparesWritten, Written, written};
+pub use record::{SparesWritten, StringPlace, StringWritten, string_line};
 pub use shown_harp::{HarpView, IntervalShown, OrderShown, SpareShown, StringView, VisitShown};
 pub use steps::StepView;
 

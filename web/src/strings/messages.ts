@@ -1,4 +1,4 @@
-import type { HarpView, MonthShown, Place, PlotView, StepView, StringsAsk, Written } from "../made/desk";
+import type { HarpView, MonthShown, StringPlace, PlotView, StepView, StringsAsk, StringWritten } from "../made/desk";
 
 /** What the page asks of the reader. Every question has a number, and its answer bears it. */
 export type ReadAsk = { id: number } & (
@@ -9,7 +9,7 @@ export type ReadAsk = { id: number } & (
   | { do: "months"; ask: StringsAsk }
   | { do: "steps"; string: string; ask: StringsAsk }
   | { do: "is new"; harp: string }
-  | { do: "written"; place: Place; what: Written }
+  | { do: "written"; place: StringPlace; what: StringWritten }
 );
 
 export type ReadAnswer =

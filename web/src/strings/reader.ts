@@ -1,5 +1,5 @@
 // The reader: the diary of this browser, read once and asked often, in a thread of its own.
-import init, { KeptStrings, written } from "../made/desk";
+import init, { KeptStrings, string_line } from "../made/desk";
 import wasm from "../made/desk_bg.wasm?url";
 import { countAll } from "../keep/reading";
 import { readKnown } from "./known";
@@ -28,7 +28,7 @@ function tell(message: ReadTell): void {
 
 async function answer(ask: ReadAsk): Promise<ReadAnswer> {
   if (ask.do === "open") return open();
-  if (ask.do === "written") return { is: "line", line: written(ask.place, ask.what) };
+  if (ask.do === "written") return { is: "line", line: string_line(ask.place, ask.what) };
   const own = (kept ??= new KeptStrings());
   switch (ask.do) {
     case "add":

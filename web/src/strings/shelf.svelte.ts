@@ -1,4 +1,4 @@
-import type { HarpView, HerIntervals, MonthShown, PlotView, StepView, StringsAsk, Written } from "../made/desk";
+import type { HarpView, HerIntervals, MonthShown, PlotView, StepView, StringsAsk, StringWritten } from "../made/desk";
 import type { Page } from "../page.svelte";
 import { Asking } from "../programme/asked";
 import { rememberedIntervals, rememberIntervals } from "./intervals";
@@ -24,7 +24,7 @@ export class Shelf {
   /** When what is shown was seen, while the diary is still being read. */
   asOf: string | undefined = $state();
   /** What was written last, to be said. */
-  written: Written | undefined = $state.raw();
+  written: StringWritten | undefined = $state.raw();
   #page: Page;
   #asking = new Asking<ReadAsk, ReadTell>(
     () => new Worker(new URL("./reader.ts", import.meta.url), { type: "module" }),
@@ -95,10 +95,10 @@ export class Shelf {
   }
 
   /** Writes records one after the other; the harp itself first, where the diary has none of it. */
-  async write(...all: Written[]): Promise<boolean> {
+  async write(...all: StringWritten[]): Promise<boolean> {
     const name = this.harp?.name;
     const isNew = name === undefined ? undefined : await this.#told({ do: "is new", harp: name });
-    const first: Written[] = isNew?.is === "is new" && isNew.isNew ? [{ what: "harp" }] : [];
+    const first: StringWritten[] = isNew?.is === "is new" && isNew.isNew ? [{ what: "harp" }] : [];
     for (const what of [...first, ...all]) {
       const line = await this.#keep(what);
       if (line === undefined) return false;
@@ -109,7 +109,7 @@ export class Shelf {
     return true;
   }
 
-  async #keep(what: Written): Promise<string | undefined> {
+  async #keep(what: StringWritten): Promise<string | undefined> {
     let line: string | undefined;
     await this.#page.keepMade(async (device, next) => {
       const at = new Date().toISOString().replace(/\.\d+/, "");

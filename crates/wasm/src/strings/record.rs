@@ -12,7 +12,7 @@ use crate::harp_choice::HarpChoice;
 
 /// Where a record goes.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, Tsify)]
-pub struct Place {
+pub struct StringPlace {
     /// This device.
     pub device: String,
     /// The first place that it has not written.
@@ -45,7 +45,7 @@ pub struct SparesWritten {
 /// What is written. Days are given where they are others than that of the record.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, Tsify)]
 #[serde(tag = "what", rename_all = "snake_case")]
-pub enum Written {
+pub enum StringWritten {
     /// The harp itself, before anything else of it.
     Harp,
     /// A string broke.
@@ -109,32 +109,32 @@ enum WriteError {
 
 /// A line of the diary.
 #[wasm_bindgen]
-pub fn written(place: Ts<Place>, what: Ts<Written>) -> Result<String, JsError> {
+pub fn string_line(place: Ts<StringPlace>, what: Ts<StringWritten>) -> Result<String, JsError> {
     let place = place.to_rust()?;
     let at: At = place.at.parse()?;
     let entry = entry(&place, what.to_rust()?)?;
     Ok(Writer::new(&place.device, place.next)?.line(&at, &entry)?)
 }
 
-fn entry(place: &Place, what: Written) -> Result<Entry, WriteError> {
+fn entry(place: &StringPlace, what: StringWritten) -> Result<Entry, WriteError> {
     let harp = place.harp.clone().unwrap_or_else(|| place.choice.name());
     Ok(match what {
-        Written::Harp => {
+        StringWritten::Harp => {
             let toml = place.choice.harp()?.to_toml();
             Entry::Harp(HarpKept { harp, toml })
         }
-        Written::Broken { string, on, place } => Entry::StringBroken(StringBroken {
+        StringWritten::Broken { string, on, place } => Entry::StringBroken(StringBroken {
             harp,
             string: string.parse()?,
             on: day(on)?,
             place,
         }),
-        Written::Removed { string, on } => Entry::StringRemoved(StringRemoved {
+        StringWritten::Removed { string, on } => Entry::StringRemoved(StringRemoved {
             harp,
             string: string.parse()?,
             on: day(on)?,
         }),
-        Written::Fitted {
+        StringWritten::Fitted {
             string,
             on,
             material: of,
@@ -150,8 +150,8 @@ fn entry(place: &Place, what: Written) -> Result<Entry, WriteError> {
             used,
             by,
         }),
-        Written::Spares(told) => spares(harp, told)?,
-        Written::Visit {
+        StringWritten::Spares(told) => spares(harp, told)?,
+        StringWritten::Visit {
             on,
             who,
             done,
