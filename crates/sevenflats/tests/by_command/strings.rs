@@ -175,7 +175,7 @@ const DRAWER: &str = r#"{"device":"desk","seq":4,"at":"2026-11-14T10:00:00Z","ki
 #[test]
 fn what_a_harp_needs_is_told_from_its_diary() {
     let lines = needs(&["--json"], DRAWER);
-    let of = |kind: &str| lines.iter().filter(move |line| line["kind"] == kind);
+    let of = |kind: &'static str| lines.iter().filter(move |line| line["kind"] == kind);
     assert_eq!((of("harp").count(), of("string").count()), (1, 34));
     let string = |name: &str| of("string").find(|line| line["string"] == name).unwrap();
     // E5 broke on 8 November, and none is in its place
