@@ -12,7 +12,7 @@ import { english as words } from "../src/words/regulation";
 import { french } from "../src/words/regulation/french";
 import { german } from "../src/words/regulation/german";
 import { content, visit, type Visit } from "./support/browser";
-import { beginCheck, checkedStates, choose, read, regulation } from "./support/regulation";
+import { beginCheck, checkedStates, choose, guided, read, regulation, watchGuide } from "./support/regulation";
 import { truthOf } from "./support/samples";
 import { COMMAND } from "./support/server";
 import { called, figure, Plucks, press } from "./support/stand";
@@ -72,33 +72,27 @@ function shown(cell: string): { error: number; half: number } {
 describe("one letter in real time", () => {
   const folder = mkdtempSync(join(tmpdir(), "sevenflats-check-"));
   const { seconds } = truthOf(sounds, "check");
-  const wheres: string[] = [];
-  const names: string[] = [];
+  let led: { wheres: string[]; names: string[] };
   let browser: Visit;
   let page: Page;
 
   /** The check from its first sound to its last; whether it came to its end by itself. */
   async function played(): Promise<boolean> {
-    wheres.length = names.length = 0;
     browser = await visit({ microphone: join(sounds, "check.wav"), once: true });
     page = await browser.open(inject("url"));
     await page.getByRole("button", { name: general.first.on, exact: true }).waitFor();
     await regulation(page);
     await choose(page, [...STRINGS].reverse());
     await beginCheck(page);
-    const note = (list: string[], text: string) => text !== "" && list.at(-1) !== text && list.push(text);
-    const until = Date.now() + 1000 * (seconds + 5);
-    while (Date.now() < until) {
-      const now = await page.evaluate(() => {
-        const text = (of: string) => document.querySelector<HTMLElement>(of)?.innerText ?? "";
-        return { where: text(".where"), name: text(".name"), over: document.querySelector(".stand") === null };
-      });
-      if (now.over) return true;
-      note(wheres, now.where);
-      note(names, now.name);
-      await page.waitForTimeout(100);
-    }
-    return false;
+    await watchGuide(page);
+    const findings = page.getByRole("heading", { level: 1, name: words.findings, exact: true });
+    const over = findings.waitFor({ timeout: 1000 * (seconds + 15) });
+    const ended = await over.then(
+      () => true,
+      () => false,
+    );
+    led = await guided(page);
+    return ended;
   }
 
   // a busy machine may break the sound, and a pluck is then rightly asked for again: it is given another chance
@@ -112,7 +106,7 @@ describe("one letter in real time", () => {
 
   test("she is led from position to position, the highest string first, and nothing is touched", () => {
     const { move, stands } = words;
-    expect(wheres).toEqual([
+    expect(led.wheres).toEqual([
       move.pedal.open,
       stands.pedal.open,
       move.pedal.natural,
@@ -123,7 +117,7 @@ describe("one letter in real time", () => {
       stands.pedal.open,
     ]);
     const order = STRINGS.map(called);
-    expect(names).toEqual([...order, ...order, ...order, ...order]);
+    expect(led.names).toEqual([...order, ...order, ...order, ...order]);
   });
 
   test("it ends in words, with all pedals up", async () => {

@@ -30,10 +30,44 @@ export async function beginCheck(page: Page, words: Words = general, own: Regula
   await page.locator(".where").waitFor();
 }
 
-/** Plays a pluck and waits until so many were read. */
+/** Plays a pluck and waits until so many were read; a busy machine may break it, and it is then rightly asked for again. */
 export async function read(page: Page, plucks: Plucks, string: string, of: string): Promise<void> {
+  const far = page.getByText(of, { exact: true });
+  for (let tries = 1; tries < 3; tries += 1) {
+    await plucks.play(page, string);
+    const there = far.waitFor({ timeout: 8_000 });
+    if (await there.then(() => true).catch(() => false)) return;
+  }
   await plucks.play(page, string);
-  await page.getByText(of, { exact: true }).waitFor({ timeout: 8_000 });
+  await far.waitFor({ timeout: 8_000 });
+}
+
+/** What stood large in the guide, one after the other. */
+export interface Guided {
+  wheres: string[];
+  names: string[];
+}
+
+/** Notes every change of the guide in the page itself, where none is missed. */
+export async function watchGuide(page: Page): Promise<void> {
+  await page.evaluate(() => {
+    const led: Guided = { wheres: [], names: [] };
+    (window as unknown as { led: Guided }).led = led;
+    const note = (list: string[], of: string) => {
+      const text = document.querySelector<HTMLElement>(of)?.innerText ?? "";
+      if (text !== "" && list.at(-1) !== text) list.push(text);
+    };
+    const look = () => {
+      note(led.wheres, ".where");
+      note(led.names, ".name");
+    };
+    look();
+    new MutationObserver(look).observe(document.body, { subtree: true, childList: true, characterData: true });
+  });
+}
+
+export async function guided(page: Page): Promise<Guided> {
+  return page.evaluate(() => (window as unknown as { led: Guided }).led);
 }
 
 /** Calls `at` in every state of the page, each reached as a reader reaches it. */
