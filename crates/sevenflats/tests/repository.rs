@@ -57,7 +57,7 @@ const BANNED: [&str; 12] = [
 ];
 
 /// The crates from outside that each pure room may use in what it ships.
-const FROM_OUTSIDE: [(&str, &[&str]); 11] = [
+const FROM_OUTSIDE: [(&str, &[&str]); 12] = [
     ("pitch", &["thiserror"]),
     ("signal", &["realfft", "rustfft", "thiserror"]),
     (
@@ -70,6 +70,7 @@ const FROM_OUTSIDE: [(&str, &[&str]); 11] = [
     ("pedals", &[]),
     ("diary", &["serde", "serde_json", "thiserror"]),
     ("keep", &[]),
+    ("forecast", &["nalgebra"]),
     ("sheet", &["krilla", "thiserror", "ttf-parser"]),
     ("wasm", &["serde", "thiserror", "tsify", "wasm-bindgen"]),
 ];
