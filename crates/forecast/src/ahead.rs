@@ -139,6 +139,8 @@ impl Learned {
                 names: all.iter().map(|one| self.names[one.at]).collect(),
                 mean: DVector::from_iterator(all.len(), all.iter().map(|one| one.mean)),
                 covariance,
+                plucked: vec![false; all.len()],
+                strayed: (0.0, 0.0),
             },
         }
     }

@@ -128,10 +128,10 @@ fn intervals_hold_the_truth_and_the_forecast_beats_both_guesses() {
 #[test]
 fn minutes_before_the_doors_open_are_spent_where_they_count() {
     use minutes::{Order, left_out, piece};
-    for minutes in [3.0, 5.0, 10.0] {
+    for minutes in [5.0, 7.0] {
         let mut sums = [0.0; 3];
         let (mut total, mut called, mut wrongly) = (0.0, 0, 0);
-        for seed in 100..160 {
+        for seed in 1000..1400 {
             for (place, order) in [Order::Usual, Order::WorstFirst, Order::Forecast]
                 .into_iter()
                 .enumerate()
