@@ -21,10 +21,6 @@ pub struct Joint {
 /// So many strings as expected are counted before any was plucked.
 const AS_EXPECTED: f64 = 6.0;
 
-/// Harps are moved by causes that nobody has thought of: on invented ones that have some, harps were called in tune too
-/// often by a third without this.
-const CAUTION: f64 = 1.1;
-
 impl Joint {
     /// The strings, from the bass.
     pub fn names(&self) -> &[StringName] {
@@ -59,12 +55,6 @@ impl Joint {
             variance * more
         })
         .sqrt()
-    }
-
-    /// [`Joint::p_out`], said more cautiously of a string that was not plucked: for calling a harp in tune.
-    pub(crate) fn out_at_most(&self, at: usize, tolerance_cents: f64) -> f64 {
-        let caution = if self.plucked[at] { 1.0 } else { CAUTION };
-        beyond(self.mean[at], caution * self.scale(at), tolerance_cents)
     }
 
     pub(crate) fn place(&self, string: StringName) -> Option<usize> {

@@ -84,10 +84,7 @@ pub fn in_tune(
     let played = |name: &StringName| weights.get(name).is_some_and(|weight| *weight > 0.0);
     let inside = |name: &StringName| -> f64 {
         let tolerance = tolerances.get(name).copied().unwrap_or(3.0);
-        let out = joint
-            .place(*name)
-            .map_or(0.0, |at| joint.out_at_most(at, tolerance));
-        (1.0 - out).max(1e-12).ln()
+        (1.0 - joint.p_out(*name, tolerance)).max(1e-12).ln()
     };
     let mut sure: f64 = joint
         .names

@@ -98,7 +98,9 @@ impl Together {
             let variance = share * middle.variance;
             let counts = weight(rest * rest / noise);
             let sum = &mut sums[stretch.of_air()];
-            sum.0 += counts * ((share * rest).powi(2) + variance) / growth(stretch.days);
+            let line = (stretch.drive().transpose() * self.covariance * stretch.drive())[0];
+            let said = (share * rest).powi(2) + variance + share * share * line;
+            sum.0 += counts * said / growth(stretch.days);
             sum.1 += 1.0;
             common.push(Middle {
                 cents: foreseen + share * rest,

@@ -3,11 +3,12 @@
 use std::collections::BTreeMap;
 
 use diary::{Air, FittedKnown, HarpKnown, Moment, Point, Stands, StringKnown};
+use forecast::{AirNow, Ask};
 use harp::{Harp, Setup, StringName};
 use pitch::ReferencePitch;
 
 use crate::draws::Draws;
-use crate::hidden::Hidden;
+use crate::hidden::{Hidden, Makes};
 use crate::weather::{Weather, hours};
 
 /// Tuned again beyond so many cents.
@@ -33,9 +34,10 @@ impl Lived {
         let harp = Harp::named("pedal47").unwrap();
         let halls: Vec<u32> = (5..days).filter(|_| draws.chance(0.15)).collect();
         let weather = hours(days, &halls, &mut draws);
+        let makes = Makes::new(&mut draws);
         let strings = harp.strings().iter().map(|string| {
             let height = f64::from(string.name.key() - 60) / 12.0;
-            Hidden::new(string.wire, height, weather[0], &mut draws)
+            Hidden::new(string.wire, height, &makes, weather[0], &mut draws)
         });
         let strings = strings.collect();
         let standing = harp.standing(&Setup::open(ReferencePitch::A440)).unwrap();
@@ -171,6 +173,21 @@ impl Lived {
         self.strings[at].tuned(&mut self.draws);
         let left = self.strings[at].read(&mut self.draws);
         self.write(at, when.plus_s(60.0), left, (false, true));
+    }
+
+    /// Where all will stand now.
+    pub(crate) fn ask<'a>(&'a self, targets: &'a BTreeMap<StringName, f64>) -> Ask<'a> {
+        let weather = self.weather();
+        Ask {
+            known: &self.known,
+            air: &self.air,
+            targets,
+            when: self.now(),
+            air_then: AirNow {
+                temperature_c: Some(weather.celsius),
+                humidity_percent: Some(weather.percent),
+            },
+        }
     }
 
     /// What each string should sound.

@@ -31,25 +31,48 @@ pub(crate) struct Hidden {
     falls_back: f64,
 }
 
+/// What is one harp's own: no two are alike, nor their rooms.
+pub(crate) struct Makes {
+    per_degree: f64,
+    per_percent: f64,
+    wanders: f64,
+}
+
+impl Makes {
+    pub(crate) fn new(draws: &mut Draws) -> Makes {
+        Makes {
+            per_degree: -0.5 + 1.3 * draws.normal(),
+            per_percent: 0.08 + 0.2 * draws.normal(),
+            wanders: (0.4 * draws.normal()).exp(),
+        }
+    }
+}
+
 /// A day and a half.
 const LATE_HOURS: f64 = 36.0;
 
 impl Hidden {
     /// A settled string; `height` in octaves above middle C.
-    pub(crate) fn new(wire: bool, height: f64, air: Weather, draws: &mut Draws) -> Hidden {
+    pub(crate) fn new(
+        wire: bool,
+        height: f64,
+        makes: &Makes,
+        air: Weather,
+        draws: &mut Draws,
+    ) -> Hidden {
         let own = |draws: &mut Draws| (0.3 * draws.normal()).exp();
         Hidden {
             off: draws.normal(),
             per_degree: if wire {
                 -3.2 + 0.6 * draws.normal()
             } else {
-                -0.5 + 1.2 * draws.normal()
+                makes.per_degree + 0.9 * draws.normal()
             },
             per_percent: if wire { 0.03 } else { 0.15 } * draws.normal()
-                + if wire { 0.0 } else { 0.12 },
+                + if wire { 0.0 } else { makes.per_percent },
             at_once: draws.between(0.3, 0.8),
             soaked: air.percent,
-            wanders: if wire { 0.45 } else { 1.0 } * own(draws),
+            wanders: if wire { 0.45 } else { 1.0 } * makes.wanders * own(draws),
             slips: if draws.chance(0.03) {
                 draws.between(1.5, 5.0)
             } else {

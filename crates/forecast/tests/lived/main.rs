@@ -15,70 +15,58 @@ mod hidden;
 mod minutes;
 mod weather;
 
-use forecast::{AirNow, Ask, learn};
+use draws::Draws;
+use forecast::learn;
 use harp_lived::Lived;
+use minutes::{Order, left_out, piece};
 
 /// How a forecast did, over many strings.
-#[derive(Default)]
+#[derive(Clone, Copy, Default)]
 struct Score {
     held: usize,
     of: usize,
     forecast2: f64,
     as_left2: f64,
     as_last2: f64,
-    z: Vec<f64>,
 }
 
 impl Score {
+    fn held(&self) -> f64 {
+        self.held as f64 / self.of as f64
+    }
+
+    /// How far off it was, against the better of two guesses.
+    fn ratio(&self) -> f64 {
+        (self.forecast2 / self.as_left2.min(self.as_last2)).sqrt()
+    }
+
     fn tell(&self) -> String {
         let rmse = |sum: f64| (sum / self.of as f64).sqrt();
-        let mut z: Vec<f64> = self.z.iter().map(|z| z.abs()).collect();
-        z.sort_by(f64::total_cmp);
-        let q = |p: f64| z[(p * z.len() as f64) as usize];
         format!(
-            "q50 {:.2} q80 {:.2} q90 {:.2} q95 {:.2} {} strings: held {:.3}, rmse {:.2}, as left {:.2}, as last time {:.2}, ratio {:.3}",
-            q(0.5),
-            q(0.8),
-            q(0.9),
-            q(0.95),
+            "{} strings: held {:.3}, off by {:.2} cents, as left {:.2}, as last time {:.2}, ratio {:.3}",
             self.of,
-            self.held as f64 / self.of as f64,
+            self.held(),
             rmse(self.forecast2),
             rmse(self.as_left2),
             rmse(self.as_last2),
-            self.forecast2.sqrt() / self.as_left2.min(self.as_last2).sqrt()
+            self.ratio()
         )
     }
 }
 
 fn look(lived: &Lived, score: &mut Score) {
     let learned = learn(&lived.harp, &lived.known, &lived.air);
-    let weather = lived.weather();
     let targets = lived.targets();
-    let ask = Ask {
-        known: &lived.known,
-        air: &lived.air,
-        targets: &targets,
-        when: lived.now(),
-        air_then: AirNow {
-            temperature_c: Some(weather.celsius),
-            humidity_percent: Some(weather.percent),
-        },
-    };
-    let ahead = learned.ahead(&ask);
-    for (told, (name, truth)) in ahead
-        .strings
-        .iter()
-        .zip(lived.names.iter().zip(&lived.strings))
-    {
+    let ahead = learned.ahead(&lived.ask(&targets));
+    let truths = lived.names.iter().zip(&lived.strings);
+    for (told, (name, truth)) in ahead.strings.iter().zip(truths) {
         assert_eq!(told.string, *name);
         let string = &lived.known.strings[name];
         let left = string.last.unwrap().off_cents;
         let moved = string.moves().last().map_or(0.0, |m| m.cents);
-        score.of += 1;
         let off = told.expected_cents - truth.off;
+        score.of += 1;
         score.held += usize::from(off.abs() <= told.u95_cents);
-        score.z.push(off / told.u95_cents);
         score.forecast2 += off * off;
         score.as_left2 += (left - truth.off).powi(2);
         score.as_last2 += (left + moved - truth.off).powi(2);
@@ -87,7 +75,7 @@ fn look(lived: &Lived, score: &mut Score) {
 
 /// Lives with so many harps and looks ahead after these numbers of rounds.
 fn lives(seeds: std::ops::Range<u64>, after: &[usize]) -> Vec<Score> {
-    let mut scores: Vec<Score> = after.iter().map(|_| Score::default()).collect();
+    let mut scores = vec![Score::default(); after.len()];
     for seed in seeds {
         let mut lived = Lived::new(seed, 120);
         for day in 0..119 {
@@ -98,10 +86,9 @@ fn lives(seeds: std::ops::Range<u64>, after: &[usize]) -> Vec<Score> {
                 lived.restring(at);
             }
             if day == 0 || lived.draws.chance(0.8) {
-                if let Some(place) = after.iter().position(|n| *n == lived.known.rounds) {
-                    if lived.known.rounds > 0 {
-                        look(&lived, &mut scores[place]);
-                    }
+                let place = after.iter().position(|n| *n == lived.known.rounds);
+                if let Some(place) = place {
+                    look(&lived, &mut scores[place]);
                 }
                 lived.whole_round();
             }
@@ -115,60 +102,94 @@ fn lives(seeds: std::ops::Range<u64>, after: &[usize]) -> Vec<Score> {
     scores
 }
 
+fn long() -> bool {
+    std::env::var("SEVENFLATS_LONG").is_ok()
+}
+
 #[test]
 fn intervals_hold_the_truth_and_the_forecast_beats_both_guesses() {
     let after = [1, 3, 10, 20, 50];
-    let scores = lives(1..61, &after);
+    let scores = lives(1..if long() { 241 } else { 41 }, &after);
     for (rounds, score) in after.iter().zip(&scores) {
-        println!("after {rounds} rounds: {}", score.tell());
+        let told = format!("after {rounds} rounds: {}", score.tell());
+        println!("{told}");
+        // what is not known of a harp makes them too wide at first
+        assert!(score.held() >= 0.90, "{told}");
+        assert!(*rounds < 10 || score.held() <= 0.98, "{told}");
+        assert!(
+            score.ratio() <= if *rounds < 20 { 1.05 } else { 0.8 },
+            "{told}"
+        );
     }
+    let held: usize = scores.iter().map(|score| score.held).sum();
+    let of: usize = scores.iter().map(|score| score.of).sum();
+    let share = held as f64 / of as f64;
+    println!("in all: {share:.3}");
+    assert!((0.90..=0.98).contains(&share), "{share:.3}");
 }
 
-/// Concerts in halls: after twenty days of mornings the harp is carried, and some minutes are left.
+/// A harp lived with until the evening of a concert; the last round was in the morning.
+fn before_a_concert(seed: u64) -> Option<Lived> {
+    let mut lived = Lived::new(seed, 45);
+    let concert = lived.halls.iter().copied().find(|day| *day >= 25)?;
+    for day in 0..=concert {
+        lived.until(day, 8);
+        lived.reads_air();
+        lived.whole_round();
+        if lived.halls.contains(&day) && day < concert {
+            lived.until(day, 18);
+            lived.reads_air();
+            lived.whole_round();
+        }
+    }
+    lived.until(concert, 18);
+    lived.reads_air();
+    Some(lived)
+}
+
 #[test]
 fn minutes_before_the_doors_open_are_spent_where_they_count() {
-    use minutes::{Order, left_out, piece};
-    for minutes in [5.0, 7.0] {
-        let mut sums = [0.0; 3];
-        let (mut total, mut called, mut wrongly) = (0.0, 0, 0);
-        for seed in 1000..1400 {
-            for (place, order) in [Order::Usual, Order::WorstFirst, Order::Forecast]
-                .into_iter()
-                .enumerate()
-            {
-                let mut lived = Lived::new(seed, 45);
-                let halls = lived.halls.clone();
-                let Some(day) = halls.iter().copied().find(|day| *day >= 25) else {
+    const CONFIDENCE: f64 = 0.9;
+    let orders = [
+        Order::Usual,
+        Order::WorstFirst,
+        Order::UsualPlayed,
+        Order::Forecast,
+    ];
+    let seeds = 100..if long() { 700 } else { 160 };
+    let (mut called, mut wrongly) = (0, 0);
+    for minutes in [3.0, 5.0, 10.0] {
+        let mut sums = [0.0; 4];
+        for seed in seeds.clone() {
+            for (sum, order) in sums.iter_mut().zip(orders) {
+                let Some(mut lived) = before_a_concert(seed) else {
                     continue;
                 };
-                for day in 0..=day {
-                    lived.until(day, 8);
-                    lived.reads_air();
-                    lived.whole_round();
-                    if lived.halls.contains(&day) && day < 25 {
-                        lived.until(day, 18);
-                        lived.reads_air();
-                        lived.whole_round();
-                    }
-                }
-                lived.until(day, 18);
-                lived.reads_air();
-                let weights = piece(&lived.names.clone(), &mut draws::Draws::new(seed + 9000));
-                if place == 0 {
-                    total += weights.values().sum::<f64>();
-                }
-                let (left, in_tune) = left_out(&mut lived, &weights, minutes, order, 0.9);
-                sums[place] += left;
-                if let Some(right) = in_tune {
+                let weights = piece(&lived.names, &mut Draws::new(seed + 9000));
+                let all: f64 = weights.values().sum();
+                let (left, in_tune) = left_out(&mut lived, &weights, minutes, order, CONFIDENCE);
+                *sum += left / all / seeds.clone().count() as f64;
+                if let Some(right) = in_tune.filter(|_| minutes == 10.0) {
                     called += 1;
                     wrongly += usize::from(!right);
                 }
             }
         }
-        let [usual, worst, forecast] = sums.map(|sum| sum / total);
+        let [usual, worst, played, forecast] = sums;
+        let ratio = forecast / usual.min(worst);
         println!(
-            "{minutes} min: usual {usual:.3}, worst first {worst:.3}, forecast {forecast:.3}: ratio {:.2}; called {called}, wrongly {wrongly}",
-            forecast / usual.min(worst)
+            "{minutes} minutes: left out of tune, of all notes: usual order {usual:.3}, worst first {worst:.3}, usual order of those played {played:.3}, forecast {forecast:.3}: {ratio:.2}"
+        );
+        assert!(
+            ratio <= if minutes == 5.0 { 0.7 } else { 1.0 },
+            "{minutes}: {ratio}"
         );
     }
+    println!("called in tune {called} times, wrongly {wrongly}");
+    // a few cases of few may be chance: two standard deviations of what is allowed
+    let most = (1.0 - CONFIDENCE) * called as f64;
+    assert!(
+        called > 0 && (wrongly as f64) <= most + 2.0 * (most * CONFIDENCE).sqrt(),
+        "{wrongly} of {called}"
+    );
 }

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use forecast::{AirNow, Ask, in_tune, learn, next};
+use forecast::{in_tune, learn, next};
 use harp::StringName;
 
 use crate::draws::Draws;
@@ -15,6 +15,8 @@ const SECONDS: f64 = 12.8;
 pub(crate) enum Order {
     /// From the middle down, then up.
     Usual,
+    /// The same, strings that are not played left out.
+    UsualPlayed,
     /// What the last round found farthest off, first.
     WorstFirst,
     /// As the forecast has it.
@@ -44,22 +46,11 @@ pub(crate) fn left_out(
 ) -> (f64, Option<bool>) {
     let plucks = (minutes * 60.0 / SECONDS) as usize;
     let learned = learn(&lived.harp, &lived.known, &lived.air);
-    let weather = lived.weather();
     let targets = lived.targets();
-    let ask = Ask {
-        known: &lived.known,
-        air: &lived.air,
-        targets: &targets,
-        when: lived.now(),
-        air_then: AirNow {
-            temperature_c: Some(weather.celsius),
-            humidity_percent: Some(weather.percent),
-        },
-    };
-    let mut joint = learned.ahead(&ask).joint;
+    let mut joint = learned.ahead(&lived.ask(&targets)).joint;
     let tolerances: BTreeMap<StringName, f64> =
         lived.names.iter().map(|n| (*n, TOLERANCE)).collect();
-    let fixed = fixed_order(lived, order);
+    let fixed = fixed_order(lived, weights, order);
     let mut plucked: Vec<StringName> = Vec::new();
     let mut called = None;
     for turn in 0..=plucks {
@@ -97,23 +88,23 @@ fn is_in_tune(lived: &Lived, weights: &BTreeMap<StringName, f64>) -> bool {
     each.all(|(name, string)| weights[name] == 0.0 || string.off.abs() <= TOLERANCE)
 }
 
-fn fixed_order(lived: &Lived, order: Order) -> Vec<StringName> {
+fn fixed_order(
+    lived: &Lived,
+    weights: &BTreeMap<StringName, f64>,
+    order: Order,
+) -> Vec<StringName> {
     let names = &lived.names;
     let middle = 26;
+    let usual = (0..=middle).rev().chain(middle + 1..names.len());
+    let usual = usual.map(|at| names[at]);
     match order {
-        Order::Usual => (0..=middle)
-            .rev()
-            .chain(middle + 1..names.len())
-            .map(|at| names[at])
-            .collect(),
+        Order::Usual => usual.collect(),
+        Order::UsualPlayed => usual.filter(|name| weights[name] > 0.0).collect(),
         Order::WorstFirst => {
             let found = |name: &StringName| {
                 let history = &lived.known.strings[name].history;
-                history
-                    .iter()
-                    .rev()
-                    .find(|p| p.found)
-                    .map_or(0.0, |p| p.off_cents.abs())
+                let found = history.iter().rev().find(|point| point.found);
+                found.map_or(0.0, |point| point.off_cents.abs())
             };
             let mut all = names.clone();
             all.sort_by(|a, b| found(b).total_cmp(&found(a)));
