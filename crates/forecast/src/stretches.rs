@@ -136,24 +136,23 @@ pub(crate) fn turned(found: Option<&Point>, left: &Point) -> f64 {
 /// knows.
 pub(crate) fn aged(string: &StringKnown, from: &Point, to: Moment) -> f64 {
     let on = match &string.fitted {
-        Some(fitted) if from.string == string.fittings => {
-            if fitted.used {
-                return 0.0;
-            }
-            fitted.when
-        }
-        _ if from.string > 0 => {
-            let first = string
-                .history
-                .iter()
-                .find(|point| point.string == from.string);
-            first.map_or(from.when, |first| first.when)
-        }
-        _ => return 0.0,
+        Some(fitted) if from.string == string.fittings => (!fitted.used).then_some(fitted.when),
+        _ => first_reading(string, from.string),
     };
+    let Some(on) = on else { return 0.0 };
     let age = |when: Moment| (when.since_s(on) / DAY_S).max(0.0);
     if age(from.when) > SETTLED_DAYS {
         return 0.0;
     }
     ((age(to) + YOUNG_DAYS) / (age(from.when) + YOUNG_DAYS)).ln()
+}
+
+/// When a string of this place was read first; none of the one that was on before anything was known.
+fn first_reading(string: &StringKnown, which: u32) -> Option<Moment> {
+    if which == 0 {
+        return None;
+    }
+    // strings of a place follow each other
+    let at = string.history.partition_point(|point| point.string < which);
+    string.history.get(at).map(|first| first.when)
 }
