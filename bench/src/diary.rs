@@ -1,11 +1,14 @@
-//! How long the diary of many years takes: from its lines to what is known of each string now.
+//! How long the diary of many years takes: from its lines to what is known of each string now, and to a forecast.
 //!
 //! As the store gives it: rounds by their beginnings and ends, without the events of rounds that are over. A round a day on 47
 //! strings, of which eight are turned, so that 55 readings are kept; the air with each. All of it is made up.
 
 use std::hint::black_box;
 
-use ::diary::{Air, At, Diary, Entry, Moment, Record, RoundBegun, RoundOver, StringOver, Writer};
+use ::diary::{
+    Air, At, Diary, Entry, Known, Moment, Record, RoundBegun, RoundOver, StringOver, Writer,
+};
+use forecast::{AirNow, Ask, learn, next};
 use harp::{Harp, Setup, StringName};
 use pitch::ReferencePitch;
 use tuning::round::{Kept, Plan, State};
@@ -36,6 +39,14 @@ pub struct Replay {
     pub read_s: Load,
     /// Seconds on the processor from the diary to what is known.
     pub known_s: Load,
+    /// Seconds on the processor from what is known to a forecast of all strings.
+    pub forecast_s: Load,
+    /// Seconds that it may take, where there is a limit.
+    pub forecast_limit_s: Option<f64>,
+    /// Seconds on the processor from a pluck to the next string of the order.
+    pub next_s: Load,
+    /// Seconds that it may take, where there is a limit.
+    pub next_limit_s: Option<f64>,
 }
 
 /// Replays ten years, and ten times as much.
@@ -52,6 +63,7 @@ pub fn measure() -> Result<Vec<Replay>, Trouble> {
 fn timed(name: &'static str, limit_s: Option<f64>, rounds: usize) -> Result<Replay, Trouble> {
     let lines = lines(rounds)?;
     let (mut read, mut known, mut readings) = (Vec::new(), Vec::new(), 0);
+    let (mut ahead, mut nexts) = (Vec::new(), Vec::new());
     for _ in 0..RUNS {
         let clock = CpuClock::start();
         let mut diary = Diary::default();
@@ -66,6 +78,9 @@ fn timed(name: &'static str, limit_s: Option<f64>, rounds: usize) -> Result<Repl
         known.push(clock.seconds());
         let strings = all.harps.iter().flat_map(|harp| harp.strings.values());
         readings = strings.map(|string| string.history.len()).sum();
+        let (forecast_s, next_s) = forecast_of(&all, rounds)?;
+        ahead.push(forecast_s);
+        nexts.push(next_s);
     }
     Ok(Replay {
         name,
@@ -74,7 +89,45 @@ fn timed(name: &'static str, limit_s: Option<f64>, rounds: usize) -> Result<Repl
         bytes: lines.iter().map(String::len).sum(),
         read_s: load(&read),
         known_s: load(&known),
+        forecast_s: load(&ahead),
+        forecast_limit_s: limit_s.map(|_| 0.050),
+        next_s: load(&nexts),
+        next_limit_s: limit_s.map(|_| 0.010),
     })
+}
+
+/// Seconds from what is known to a forecast of all strings, the next morning; and from one pluck to the next string.
+fn forecast_of(known: &Known, rounds: usize) -> Result<(f64, f64), Trouble> {
+    let harp = Harp::named("pedal47")?;
+    let standing = harp.standing(&Setup::open(ReferencePitch::A440))?;
+    let targets = standing.iter().map(|s| (s.string, s.target_hz)).collect();
+    let Some(own) = known.harp("big") else {
+        return Ok((0.0, 0.0));
+    };
+    let clock = CpuClock::start();
+    let learned = learn(&harp, own, &known.air);
+    let mut ahead = black_box(learned.ahead(&Ask {
+        known: own,
+        air: &known.air,
+        targets: &targets,
+        when: Moment::of_unix_s(1e9 + 86_400.0 * rounds as f64),
+        air_then: AirNow {
+            temperature_c: Some(22.0),
+            humidity_percent: Some(50.0),
+        },
+    }));
+    let forecast_s = clock.seconds();
+    let all = standing.iter().map(|s| s.string);
+    let (weights, tolerances) = all.map(|s| ((s, 1.0), (s, 3.0))).unzip();
+    let clock = CpuClock::start();
+    ahead.joint.heard(standing[20].string, 1.0, 0.5);
+    black_box(next(
+        &ahead.joint,
+        &weights,
+        &tolerances,
+        &[standing[20].string],
+    ));
+    Ok((forecast_s, clock.seconds()))
 }
 
 /// The records, three a day: a round begins, is over, and the air is read.

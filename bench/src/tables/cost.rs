@@ -144,6 +144,10 @@ pub fn of_replays(replays: &[Replay]) -> String {
         return "The diary: not run.\n".to_owned();
     }
     let seconds = |l: Load| format!("{:.2} ({:.2}–{:.2})", l.median, l.fastest, l.slowest);
+    let ms = |l: Load| {
+        let [median, fastest, slowest] = [l.median, l.fastest, l.slowest].map(|s| 1000.0 * s);
+        format!("{median:.2} ({fastest:.2}–{slowest:.2})")
+    };
     let rows = replays.iter().map(|replay| {
         vec![
             replay.name.to_owned(),
@@ -151,6 +155,8 @@ pub fn of_replays(replays: &[Replay]) -> String {
             format!("{:.0}", replay.bytes as f64 / 1e6),
             seconds(replay.read_s),
             seconds(replay.known_s),
+            ms(replay.forecast_s),
+            ms(replay.next_s),
         ]
     });
     let heading = [
@@ -159,10 +165,12 @@ pub fn of_replays(replays: &[Replay]) -> String {
         "MB",
         "read, s",
         "replayed, s",
+        "forecast, ms",
+        "next string, ms",
     ];
     format!(
         "The diary: a round a day on 47 strings, from the lines of beginnings and ends of rounds to what is known of each string \
-         now: {RUNS} runs each, the middle one (fastest–slowest). One thread's time on the processor.\n\n{}",
+         now, to a forecast of all strings, and from a pluck to the next string of the order: {RUNS} runs each, the middle one (fastest–slowest). One thread's time on the processor.\n\n{}",
         table(&heading, &rows.collect::<Vec<_>>())
     )
 }

@@ -45,7 +45,7 @@ pub fn write(plan: &Plan, results: &Results, cost: &Cost<'_>) -> String {
     rows.extend(of_round(cost.round_time));
     rows.extend(cost.readings.iter().map(of_reading));
     rows.extend(cost.plannings.iter().flat_map(of_planning));
-    rows.extend(cost.replays.iter().filter_map(of_replay));
+    rows.extend(cost.replays.iter().flat_map(of_replay));
     lay_out(&rows)
 }
 
@@ -108,18 +108,25 @@ fn of_reading(reading: &Reading) -> Row {
     }
 }
 
-fn of_replay(replay: &Replay) -> Option<Row> {
-    let most = Limit::AtMost(replay.limit_s?);
-    Some(Row {
-        group: "diary",
-        what: format!(
-            "a made-up diary, {}, {} readings: replayed, s",
-            replay.name, replay.readings
-        ),
-        limit: limit(most, 1),
-        measured: in_runs(Some(replay.known_s)),
-        met: Some(most.is_met(replay.known_s.median)),
-    })
+fn of_replay(replay: &Replay) -> Vec<Row> {
+    let limits = [replay.limit_s, replay.forecast_limit_s, replay.next_limit_s];
+    let loads = [replay.known_s, replay.forecast_s, replay.next_s];
+    let whats = ["replayed, s", "forecast, s", "next string of the order, s"];
+    let all = limits.into_iter().zip(loads).zip(whats);
+    let rows = all.filter_map(|((limit_s, load), what)| {
+        let most = Limit::AtMost(limit_s?);
+        Some(Row {
+            group: "diary",
+            what: format!(
+                "a made-up diary, {}, {} readings: {what}",
+                replay.name, replay.readings
+            ),
+            limit: limit(most, 2),
+            measured: in_runs(Some(load)),
+            met: Some(most.is_met(load.median)),
+        })
+    });
+    rows.collect()
 }
 
 /// Only a plan that is proven the cheapest meets its limit.
