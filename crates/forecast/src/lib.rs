@@ -17,6 +17,7 @@ mod prior;
 mod stretches;
 mod student;
 mod together;
+mod words;
 
 pub use ahead::{Ahead, Ask, Because, StringAhead};
 pub use air_at::AirNow;
@@ -25,6 +26,7 @@ pub use joint::Joint;
 pub use learned::{Learned, learn};
 pub use order::{InTune, Next, in_tune, in_turn, next};
 pub use prior::Prior;
+pub use words::because_words;
 
 /// Seconds of a day.
 const DAY_S: f64 = 86_400.0;

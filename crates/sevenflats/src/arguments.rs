@@ -8,6 +8,7 @@ use harp::{OpenTuning, Position, Setting, StringName};
 use pitch::{ReferencePitch, SpelledPitch};
 
 pub use crate::diary::arguments::DiaryArguments;
+pub use crate::forecast::arguments::ForecastArguments;
 pub use crate::plan::arguments::PlanArguments;
 pub use crate::programme::arguments::ProgrammeArguments;
 pub use crate::regulation::arguments::RegulationArguments;
@@ -55,6 +56,9 @@ pub enum Command {
     /// Check the regulation: what each disc or lever makes of its string, and whose the fault is
     #[command(after_help = EXIT_CODES)]
     Regulation(Box<RegulationArguments>),
+    /// Say where each string will be at a time, and which to touch first
+    #[command(after_help = EXIT_CODES)]
+    Forecast(Box<ForecastArguments>),
     /// Serve the page to the browsers of this machine, and to no other
     #[command(after_help = serve::arguments::EXIT_CODES)]
     Serve(ServeArguments),

@@ -17,6 +17,7 @@ pub mod diary;
 pub mod entry;
 #[cfg(test)]
 mod example;
+pub mod forecast;
 pub mod hear;
 pub mod json;
 mod names;
@@ -54,6 +55,7 @@ pub fn run(
         Command::Programme(arguments) => programme::programme(arguments, out),
         Command::Diary(arguments) => diary::diary(arguments, input, out),
         Command::Regulation(arguments) => regulation::regulation(arguments, input, out, err),
+        Command::Forecast(arguments) => forecast::forecast(arguments, out),
         Command::Serve(arguments) => serve::serve(arguments, out, err).map(|()| Vec::new()),
     };
     let troubles = done.unwrap_or_else(|trouble| vec![trouble]);

@@ -10,7 +10,7 @@ mod sheets;
 use std::io::Write;
 use std::path::Path;
 
-use pedals::{Broken, Known, Programme, ProgrammePiece};
+use pedals::{Broken, Known, Programme, ProgrammePiece, StringUse};
 
 use crate::plan::wishes;
 use crate::trouble::Trouble;
@@ -39,16 +39,8 @@ pub(crate) fn programme(
     let Some(path) = &arguments.evening else {
         return Ok(Vec::new());
     };
-    let evening = read(path)?;
-    let beside = path.parent().unwrap_or(Path::new(""));
     let broken = wishes::broken(&arguments.broken);
-    let mut pieces: Vec<Made> = evening
-        .pieces
-        .iter()
-        .map(|entry| Made::of(entry, beside, &broken))
-        .collect::<Result<_, _>>()?;
-    check(&pieces, &broken)?;
-    made::share_open_tunings(&mut pieces, &broken)?;
+    let (evening, pieces) = pieces(path, &broken)?;
     let known: Vec<ProgrammePiece<'_>> = pieces.iter().map(Made::known).collect();
     let told = Told {
         evening: &evening,
@@ -62,15 +54,38 @@ pub(crate) fn programme(
         page::write(&told, arguments.shown.names, out)?;
     }
     out.flush()?;
-    let mut troubles: Vec<Trouble> = pieces
-        .iter()
-        .enumerate()
-        .flat_map(|(at, piece)| piece.troubles(at + 1))
-        .collect();
+    let mut troubles = troubles(&pieces);
     if let Some(path) = &arguments.print.sheet {
         troubles.extend(sheets::write(&told, path, &arguments.print, arguments.shown.names).err());
     }
     Ok(troubles)
+}
+
+/// How each string is used in an evening, and what of it could not be read.
+pub(crate) fn used(path: &Path) -> Result<(Vec<StringUse>, Vec<Trouble>), Trouble> {
+    let (_, pieces) = pieces(path, &Broken::default())?;
+    let known: Vec<ProgrammePiece<'_>> = pieces.iter().map(Made::known).collect();
+    Ok((pedals::programme(&known).strings, troubles(&pieces)))
+}
+
+/// An evening's file, and its pieces, read and planned.
+fn pieces(path: &Path, broken: &Broken) -> Result<(EveningFile, Vec<Made>), Trouble> {
+    let evening = read(path)?;
+    let beside = path.parent().unwrap_or(Path::new(""));
+    let made = evening.pieces.iter();
+    let made = made.map(|entry| Made::of(entry, beside, broken));
+    let mut pieces = made.collect::<Result<Vec<_>, _>>()?;
+    check(&pieces, broken)?;
+    made::share_open_tunings(&mut pieces, broken)?;
+    Ok((evening, pieces))
+}
+
+/// What could not be read of each piece.
+fn troubles(pieces: &[Made]) -> Vec<Trouble> {
+    let numbered = pieces.iter().enumerate();
+    numbered
+        .flat_map(|(at, piece)| piece.troubles(at + 1))
+        .collect()
 }
 
 fn read(path: &Path) -> Result<EveningFile, Trouble> {

@@ -275,6 +275,9 @@ pub enum Trouble {
         /// What was given.
         name: String,
     },
+    /// A diary without a harp.
+    #[error("the diary knows no harp yet: the first round writes it")]
+    NoHarpYet,
     /// A harp whose strings were never written down.
     #[error(
         "{name}: the diary has no file of this harp yet, so its strings are not known; the first round writes it"

@@ -1,0 +1,162 @@
+//! `sevenflats forecast`: where each string will be, and which to touch first.
+
+pub mod arguments;
+mod json;
+mod page;
+
+use std::collections::BTreeMap;
+use std::io::Write;
+use std::path::Path;
+
+use ::diary::{HarpKnown, Known, Moment};
+use forecast::{Ahead, AirNow, Ask, InTune, Next, in_tune, in_turn, learn};
+use harp::{Harp, Setup, StringName};
+use pitch::ReferencePitch;
+use store::Store;
+use tuning::round::Tolerance;
+
+use crate::diary::place;
+use crate::trouble::Trouble;
+use arguments::{ForecastArguments, When};
+
+/// All that is told.
+struct Told<'a> {
+    known: &'a HarpKnown,
+    when: Moment,
+    a4_hz: f64,
+    rests_on: usize,
+    ahead: Ahead,
+    weights: BTreeMap<StringName, f64>,
+    tolerances: BTreeMap<StringName, f64>,
+    order: Vec<Next>,
+    in_tune: InTune,
+    asked: f64,
+    minutes: Option<f64>,
+    plucks: Option<usize>,
+}
+
+/// Tells where the strings of a harp will be; gives what of the programme could not be read.
+pub(crate) fn forecast(
+    arguments: &ForecastArguments,
+    out: &mut dyn Write,
+) -> Result<Vec<Trouble>, Trouble> {
+    let path = place::place(arguments.diary.as_ref())?;
+    let all = Store::open_existing(&path)?.ends()?.known();
+    let known = of_harp(&all, arguments.harp.as_deref())?;
+    let (weights, troubles) = match &arguments.programme {
+        Some(evening) => weights(evening)?,
+        None => (BTreeMap::new(), Vec::new()),
+    };
+    let told = told(arguments, &all, known, weights)?;
+    match arguments.shown.json {
+        true => json::write(&told, out)?,
+        false => page::write(&told, arguments.shown.names, out)?,
+    }
+    out.flush()?;
+    Ok(troubles)
+}
+
+/// The harp that was named, or the one that was read last.
+fn of_harp<'a>(all: &'a Known, named: Option<&str>) -> Result<&'a HarpKnown, Trouble> {
+    let last = |harp: &&HarpKnown| {
+        let readings = harp
+            .strings
+            .values()
+            .filter_map(|string| string.last.as_ref());
+        readings.map(|point| point.when).max()
+    };
+    match named {
+        Some(name) => all.harp(name).ok_or_else(|| Trouble::NoHarpInDiary {
+            name: name.to_owned(),
+        }),
+        None => all.harps.iter().max_by_key(last).ok_or(Trouble::NoHarpYet),
+    }
+}
+
+/// How much each string is played: its notes, those that are exposed three times.
+fn weights(evening: &Path) -> Result<(BTreeMap<StringName, f64>, Vec<Trouble>), Trouble> {
+    let (used, troubles) = crate::programme::used(evening)?;
+    let mut weights = BTreeMap::new();
+    for one in used {
+        let notes = one.played.attacks + 2 * one.played.exposed + 4 * one.called_exposed;
+        *weights.entry(one.string).or_insert(0.0) += f64::from(notes);
+    }
+    Ok((weights, troubles))
+}
+
+fn told<'a>(
+    arguments: &ForecastArguments,
+    all: &'a Known,
+    known: &'a HarpKnown,
+    mut weights: BTreeMap<StringName, f64>,
+) -> Result<Told<'a>, Trouble> {
+    let no_file = || Trouble::NoHarpFile {
+        name: known.harp.clone(),
+    };
+    let harp =
+        Harp::from_toml(known.toml.as_deref().ok_or_else(no_file)?).map_err(|_| no_file())?;
+    let last = known.a4_hz.and_then(|(_, hz)| ReferencePitch::new(hz).ok());
+    let reference = arguments.a4.or(last).unwrap_or(ReferencePitch::A440);
+    let standing = harp.standing(&Setup::open(reference))?;
+    let targets = standing.iter().map(|s| (s.string, s.target_hz)).collect();
+    let when = match arguments.at {
+        When::At(when) => when,
+        When::In(seconds) => Moment::of(&place::now()).plus_s(seconds),
+    };
+    let learned = learn(&harp, known, &all.air);
+    let ahead = learned.ahead(&Ask {
+        known,
+        air: &all.air,
+        targets: &targets,
+        when,
+        air_then: arguments.air.unwrap_or(AirNow::default()),
+    });
+    let own = arguments
+        .tolerance
+        .map_or(Tolerance::default(), Tolerance::everywhere);
+    let tolerances: BTreeMap<StringName, f64> = ahead
+        .strings
+        .iter()
+        .map(|one| (one.string, own.of(one.string)))
+        .collect();
+    if weights.is_empty() {
+        weights = ahead.strings.iter().map(|one| (one.string, 1.0)).collect();
+    }
+    let seconds = arguments.minutes.map(|minutes| 60.0 * minutes);
+    Ok(Told {
+        order: in_turn(&ahead.joint, &weights, &tolerances, &[]),
+        in_tune: in_tune(
+            &ahead.joint,
+            &weights,
+            &tolerances,
+            &[],
+            arguments.confidence,
+        ),
+        known,
+        when,
+        a4_hz: reference.a4_hz(),
+        rests_on: learned.stretches,
+        ahead,
+        weights,
+        tolerances,
+        asked: arguments.confidence,
+        minutes: arguments.minutes,
+        plucks: seconds.map(|seconds| (seconds / arguments.seconds_per_string) as usize),
+    })
+}
+
+impl Told<'_> {
+    fn p_out(&self, string: StringName) -> f64 {
+        let tolerance = self.tolerances.get(&string).copied();
+        self.ahead
+            .joint
+            .p_out(string, tolerance.unwrap_or_default())
+    }
+
+    /// What is expected to be left out of tune after the minutes that there are, of all notes.
+    fn left_out(&self) -> Option<f64> {
+        let all: f64 = self.weights.values().sum();
+        let left = self.order.iter().skip(self.plucks?).map(|next| next.gain);
+        Some(left.sum::<f64>() / all.max(f64::MIN_POSITIVE))
+    }
+}
