@@ -52,6 +52,7 @@ impl Lived {
             pedals: Vec::new(),
             checks: Vec::new(),
             a4_hz: None,
+            visits: Vec::new(),
             rounds: 0,
         };
         Lived {

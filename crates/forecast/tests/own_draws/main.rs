@@ -84,6 +84,7 @@ fn lives(harps: &Harps, seed: u64, after: &[usize], held: &mut [(usize, usize)])
         pedals: Vec::new(),
         checks: Vec::new(),
         a4_hz: None,
+        visits: Vec::new(),
         rounds: 0,
     };
     let mut air: Vec<(Moment, Air)> = Vec::new();

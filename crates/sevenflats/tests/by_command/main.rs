@@ -14,6 +14,7 @@ mod bad_input;
 mod command;
 mod demo;
 mod diary;
+mod forecast;
 mod hear;
 #[path = "../support/recorded.rs"]
 mod recorded;
