@@ -109,7 +109,7 @@ fn told<'a>(
         air: &all.air,
         targets: &targets,
         when,
-        air_then: arguments.air.unwrap_or(AirNow::default()),
+        air_then: arguments.air.unwrap_or_default(),
     });
     let own = arguments
         .tolerance
