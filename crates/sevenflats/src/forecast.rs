@@ -9,7 +9,7 @@ use std::io::Write;
 use std::path::Path;
 
 use ::diary::{HarpKnown, Known, Moment};
-use forecast::{Ahead, AirNow, Ask, InTune, Next, in_tune, in_turn, learn};
+use forecast::{Ahead, Ask, InTune, Next, in_tune, in_turn, learn};
 use harp::{Harp, Setup, StringName};
 use pitch::ReferencePitch;
 use store::Store;
