@@ -10,6 +10,7 @@ import { heard, loaded } from "./support/module";
 import { loaded as plannerLoaded, PEDAL_47, SHOWN } from "./support/planned";
 import { piece } from "./support/scores";
 import { begin } from "./support/stand";
+import { years } from "./support/years";
 import { Score, usual_wishes } from "../src/made/programme";
 
 const sounds = inject("sounds");
@@ -107,6 +108,41 @@ test("from a pluck to the screen", { timeout: 180_000 }, async () => {
     const all = `${value.toFixed(3)} (${seconds.length} plucks, slowest ${Math.max(...seconds).toFixed(3)})`;
     tell(`pluck to reading on screen, ${name}, s (median)`, `≤ ${asked}`, all, value <= asked);
   }
+});
+
+/** Rounds of ten years, one a day. */
+const TEN_YEARS = 3_650;
+
+test("ten years of diary", { timeout: 600_000 }, async () => {
+  const browser = await visit({ microphone: join(sounds, "quiet.wav") });
+  const page = await browser.open(inject("url"));
+  await page.waitForFunction(() => indexedDB.databases().then((all) => all.some((db) => db.name === "sevenflats")));
+  await page.waitForTimeout(300);
+  const { bytes } = await years(page, TEN_YEARS);
+  const opened = async (): Promise<{ shown: number | undefined; whole: number; readMs: number; knowMs: number }> => {
+    await page.goto(`${inject("url")}#strings`);
+    await page.reload();
+    await page.waitForFunction(() => performance.getEntriesByName("strings opened").length > 0, undefined, {
+      timeout: 120_000,
+    });
+    return page.evaluate(() => {
+      const [whole] = performance.getEntriesByName("strings opened") as PerformanceMeasure[];
+      const [shown] = performance.getEntriesByName("strings shown");
+      const detail = whole?.detail as { readMs: number; knowMs: number };
+      return { shown: shown?.duration, whole: whole?.duration ?? NaN, ...detail };
+    });
+  };
+  const first = await opened();
+  const again = [await opened(), await opened(), await opened()];
+  await browser.close();
+  const s = (of: (one: (typeof again)[0]) => number | undefined) => median(again.map((one) => of(one) ?? NaN)) / 1000;
+  const [shown, know, read, whole] = [s((o) => o.shown), s((o) => o.knowMs), s((o) => o.readMs), s((o) => o.whole)];
+  const of = `${(bytes / 1e6).toFixed(0)} MB`;
+  tell(`ten years of diary replayed in WebAssembly, s (median of 3; ${of})`, "≤ 1.5", know.toFixed(2), know <= 1.5);
+  tell("the same, its lines read from the browser's database, s", "", read.toFixed(2), true);
+  tell("Strings on it, as it was seen last, s", "≤ 0.5", shown.toFixed(2), shown <= 0.5);
+  tell("Strings on it, as it is now, s", "≤ 0.5", whole.toFixed(2), whole <= 0.5);
+  tell("Strings on it, the first time, s", "≤ 0.5", (first.whole / 1000).toFixed(2), first.whole <= 500);
 });
 
 test("blocks", { timeout: (MINUTES + 2) * 60_000 }, async () => {
