@@ -257,6 +257,43 @@ fn files_are_short_and_named_for_their_idea() {
     }
 }
 
+/// Declarations are made by name alone: of two types of one name, in two files, the page would read the one or the other.
+#[test]
+fn what_the_page_reads_has_one_name() {
+    let mut seen = BTreeMap::new();
+    for file in sources(&repository().join("crates/wasm/src")) {
+        for name in told_to_the_page(&std::fs::read_to_string(&file).unwrap()) {
+            if let Some(other) = seen.insert(name.clone(), file.clone()) {
+                panic!("{name} is in {} and {}", other.display(), file.display());
+            }
+        }
+    }
+    assert!(seen.len() > 50, "{seen:?}");
+    let two = "#[derive(Tsify)]\npub struct Place {\n}\n#[wasm_bindgen]\npub fn written() {}\n";
+    assert_eq!(told_to_the_page(two), ["Place", "written"]);
+}
+
+/// The types and functions of a source that the page reads: those under a derived `Tsify` or a `wasm_bindgen` of their own.
+fn told_to_the_page(source: &str) -> Vec<String> {
+    let mut told = false;
+    let mut names = Vec::new();
+    for line in source.lines() {
+        told |= line.starts_with("#[wasm_bindgen]")
+            || line.starts_with("#[derive") && line.contains("Tsify");
+        let item = ["pub struct ", "pub enum ", "pub fn "];
+        if let Some(rest) = item.iter().find_map(|item| line.strip_prefix(item)) {
+            let name = rest
+                .split(|c: char| !c.is_alphanumeric() && c != '_')
+                .next();
+            names.extend(name.filter(|_| told).map(str::to_owned));
+        }
+        if !line.starts_with('#') && !line.starts_with("///") {
+            told = false;
+        }
+    }
+    names
+}
+
 #[test]
 fn reference_data_have_a_birth_certificate() {
     let reference = repository().join("reference");
