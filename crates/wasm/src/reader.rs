@@ -25,7 +25,7 @@ pub struct LeavesView {
 
 /// Whether everything is there.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, Tsify)]
-pub struct CheckView {
+pub struct DiaryCheckView {
     /// How many records, those that are kept apart left out.
     pub records: usize,
     /// Each device with the number of its records.
@@ -100,7 +100,7 @@ impl Reader {
     }
 
     /// Whether anything is missing. `now`: by this device's clock, RFC 3339, UTC.
-    pub fn check(&self, now: &str) -> Result<Ts<CheckView>, JsError> {
+    pub fn check(&self, now: &str) -> Result<Ts<DiaryCheckView>, JsError> {
         let now: At = now.parse()?;
         Ok(self.checked(&now).into_ts()?)
     }
@@ -145,7 +145,7 @@ impl Reader {
         self.diary.record(&leaf.id).map(Record::kind)
     }
 
-    fn checked(&self, now: &At) -> CheckView {
+    fn checked(&self, now: &At) -> DiaryCheckView {
         let checked = self.diary.check(now);
         let named = |ids: &[RecordId]| ids.iter().take(NAMED).map(RecordId::to_string).collect();
         let gaps = checked.gaps.iter().take(NAMED);
@@ -155,7 +155,7 @@ impl Reader {
             }
             ClockSeen::Ahead { record, by_s } => (record.to_string(), "ahead".to_owned(), *by_s),
         };
-        CheckView {
+        DiaryCheckView {
             records: self.diary.records().count(),
             devices: (checked.devices.iter())
                 .map(|(device, count)| (device.to_string(), *count))

@@ -9,7 +9,7 @@ use wasm_bindgen::prelude::*;
 
 /// Where and when it is written.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, Tsify)]
-pub struct Place {
+pub struct RecordPlace {
     /// This device.
     pub device: String,
     /// The first place that it has not written.
@@ -66,14 +66,17 @@ pub fn wrong_in(written: Ts<Written>) -> Result<Vec<String>, JsError> {
 
 /// What she wrote, as a line of the diary.
 #[wasm_bindgen]
-pub fn written_line(place: Ts<Place>, written: Ts<Written>) -> Result<String, JsError> {
+pub fn written_line(place: Ts<RecordPlace>, written: Ts<Written>) -> Result<String, JsError> {
     let entry = entry(written.to_rust()?)?;
     line(&place.to_rust()?, &entry)
 }
 
 /// A correction, as a line of the diary; the record that was wrong stays as it is.
 #[wasm_bindgen]
-pub fn correction_line(place: Ts<Place>, corrected: Ts<Corrected>) -> Result<String, JsError> {
+pub fn correction_line(
+    place: Ts<RecordPlace>,
+    corrected: Ts<Corrected>,
+) -> Result<String, JsError> {
     let corrected = corrected.to_rust()?;
     let now = match corrected.now {
         Some(written) => Now::Entry(Box::new(entry(written)?)),
@@ -88,7 +91,7 @@ pub fn correction_line(place: Ts<Place>, corrected: Ts<Corrected>) -> Result<Str
     line(&place.to_rust()?, &entry)
 }
 
-fn line(place: &Place, entry: &Entry) -> Result<String, JsError> {
+fn line(place: &RecordPlace, entry: &Entry) -> Result<String, JsError> {
     let at: At = place.at.parse()?;
     Ok(Writer::new(&place.device, place.next)?.line(&at, entry)?)
 }

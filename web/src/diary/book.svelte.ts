@@ -1,6 +1,6 @@
 import { neighbour, type Neighbour } from "../keep/neighbour";
 import type { Exchanged } from "../keep/settled";
-import type { CheckView, Corrected, LeafView, ListedRound, Place, ShownChoice, Written } from "../made/desk";
+import type { DiaryCheckView, Corrected, LeafView, ListedRound, RecordPlace, ShownChoice, Written } from "../made/desk";
 import { Asking } from "../programme/asked";
 import type { ShelfAsk, ShelfTell, ShelfWord, TakenIn } from "./messages";
 
@@ -29,7 +29,7 @@ export class Book {
   kinds: [string, number][] = $state.raw([]);
   kind: string | undefined = $state();
   reading = $state(false);
-  check: CheckView | undefined = $state.raw();
+  check: DiaryCheckView | undefined = $state.raw();
   exchanged: Exchanged | undefined = $state.raw();
   exchanging = $state(false);
   /** Whether a server of this address keeps a diary; nothing while that was not asked. */
@@ -121,7 +121,7 @@ export class Book {
     return this.#keep((place) => this.#ask({ do: "correct", place, corrected }, "line"));
   }
 
-  async #keep(line: (place: Place) => Promise<{ line: string }>): Promise<void> {
+  async #keep(line: (place: RecordPlace) => Promise<{ line: string }>): Promise<void> {
     await this.rest();
     try {
       await this.#desk.keepMade(async (device, next) => {

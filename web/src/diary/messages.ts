@@ -1,5 +1,13 @@
 import type { Exchanged } from "../keep/settled";
-import type { CheckView, Corrected, LeavesView, ListedRound, Place, ShownChoice, Written } from "../made/desk";
+import type {
+  DiaryCheckView,
+  Corrected,
+  LeavesView,
+  ListedRound,
+  RecordPlace,
+  ShownChoice,
+  Written,
+} from "../made/desk";
 
 /** What became of a file. */
 export interface TakenIn {
@@ -19,14 +27,14 @@ export type ShelfAsk = { id: number } & (
   | { do: "exchange" }
   | { do: "last exchange" }
   | { do: "wrong"; written: Written }
-  | { do: "write"; place: Place; written: Written }
-  | { do: "correct"; place: Place; corrected: Corrected }
+  | { do: "write"; place: RecordPlace; written: Written }
+  | { do: "correct"; place: RecordPlace; corrected: Corrected }
 );
 
 type Answers =
   | { is: "rounds"; rounds: ListedRound[] }
   | { is: "leaves"; view: LeavesView; tookMs: number }
-  | { is: "check"; check: CheckView }
+  | { is: "check"; check: DiaryCheckView }
   | { is: "imported"; imported: TakenIn }
   | { is: "exported"; file: Blob }
   | { is: "exchanged"; exchanged: Exchanged | undefined; renamed: boolean; news: boolean }
