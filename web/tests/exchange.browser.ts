@@ -173,7 +173,7 @@ test("years are read and exchanged while the page goes on", async () => {
   await page.getByRole("button", { name: own.more, exact: true }).click();
   await page.getByText(own.shown("80", ROUNDS.toLocaleString("en-GB"))).waitFor();
   // it began by itself when the page was opened
-  await page.getByText(/[1-9][\d,]* records went there/).waitFor({ timeout: 900_000 });
+  await page.getByText(/[1-9][\d,]* records went there/).waitFor({ timeout: 300_000 });
   // an exchange that the new page broke off has brought some of them before
   const there = held(diary).filter(({ device }) => device === "years").length;
   expect(there).toBe(records);
@@ -189,7 +189,7 @@ test("years are read and exchanged while the page goes on", async () => {
   content(browser);
   await browser.close();
   await server.stop();
-}, 1_200_000);
+}, 500_000);
 
 describe.each([
   ["en-GB", own, words],
