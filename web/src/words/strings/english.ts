@@ -79,7 +79,7 @@ export const english = {
   plotDescription: (n: number, from: string, to: string, lowest: string, highest: string) =>
     `${n} readings from ${from} to ${to}, between ${lowest} and ${highest} cents from their targets. The figures stand in the table below.`,
   plotNothing: "No reading yet.",
-  key: "○ as found · ● as left · × a single reading · upright line: 95 % interval · ┆ broke · ┊ put on",
+  key: "○ as found · ● as left · × a single reading · upright line: 95 % interval · / broke · + put on",
   cents: "cents",
   broke: "broke",
   putOnMark: "put on",

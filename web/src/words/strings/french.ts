@@ -86,7 +86,7 @@ export const french: StringsWords = {
   plotDescription: (n, from, to, lowest, highest) =>
     `${n} mesures du ${from} au ${to}, entre ${lowest} et ${highest} cents de leurs buts. Les chiffres sont dans le tableau dessous.`,
   plotNothing: "Pas encore de mesure.",
-  key: "○ trouvée · ● laissée · × mesure seule · trait vertical : intervalle à 95 % · ┆ cassée · ┊ montée",
+  key: "○ trouvée · ● laissée · × mesure seule · trait vertical : intervalle à 95 % · / cassée · + montée",
   cents: "cents",
   broke: "cassée",
   putOnMark: "montée",

@@ -81,7 +81,7 @@ export const german: StringsWords = {
   plotDescription: (n, from, to, lowest, highest) =>
     `${n} Messungen vom ${from} bis ${to}, zwischen ${lowest} und ${highest} Cent von ihren Zielen. Die Zahlen stehen in der Tabelle darunter.`,
   plotNothing: "Noch keine Messung.",
-  key: "○ vorgefunden · ● verlassen · × einzelne Messung · senkrechter Strich: Intervall von 95 % · ┆ gerissen · ┊ aufgezogen",
+  key: "○ vorgefunden · ● verlassen · × einzelne Messung · senkrechter Strich: Intervall von 95 % · / gerissen · + aufgezogen",
   cents: "Cent",
   broke: "gerissen",
   putOnMark: "aufgezogen",
