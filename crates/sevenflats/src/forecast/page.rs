@@ -15,11 +15,12 @@ pub(super) fn write(told: &Told<'_>, naming: Naming, out: &mut dyn Write) -> std
     let tongue = Tongue::English;
     writeln!(
         out,
-        "{}, {}, A4 = {} Hz. Learned from {} times that its strings were left and found again.",
+        "{}, {}, A4 = {} Hz. Learned from {} {} that its strings were left and found again.",
         told.known.harp,
         told.when,
         tongue.number(told.a4_hz, 1),
-        told.rests_on
+        told.rests_on,
+        if told.rests_on == 1 { "time" } else { "times" }
     )?;
     if told.rests_on < FEW {
         writeln!(
