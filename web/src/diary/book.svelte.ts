@@ -22,6 +22,9 @@ export interface Desk {
   changed(renamed: boolean): Promise<void>;
 }
 
+/** How long a round that begins waits for a piece that is on its way, milliseconds. */
+const PATIENT_MS = 2_000;
+
 /** The diary as the page shows it, and the exchange with the server beside it. */
 export class Book {
   leaves: LeafView[] = $state.raw([]);
@@ -41,7 +44,9 @@ export class Book {
   #shelf = new Asking<ShelfAsk, ShelfTell>(
     () => (this.#worker = new Worker(new URL("./shelf.ts", import.meta.url), { type: "module" })),
   );
-  #turn: Promise<unknown> = Promise.resolve();
+  /** What was asked of the shelf, until it is answered. */
+  #underWay: Promise<unknown> | undefined;
+  #rests = false;
   #asked = 0;
 
   constructor(desk: Desk) {
@@ -157,16 +162,17 @@ export class Book {
   /** Exchanges with the server, unless a round is under way or another exchange is. */
   exchange(insist = false): Promise<void> {
     if (this.exchanging || this.#desk.busy) return Promise.resolve();
+    if (insist) this.goOn();
     this.exchanging = true;
-    const done = this.#exchange(insist).finally(() => (this.exchanging = false));
-    this.#turn = done.catch(() => undefined);
-    return done;
+    return this.#exchange(insist).finally(() => (this.exchanging = false));
   }
 
   async #exchange(insist: boolean): Promise<void> {
     this.neighbour = await neighbour(insist);
-    if (this.neighbour !== "keeps one" || this.#desk.busy) return;
-    const tell = await this.#shelf.ask({ do: "exchange" } as Omit<ShelfAsk, "id">);
+    if (this.neighbour !== "keeps one" || this.#desk.busy || this.#rests) return;
+    const asked = this.#shelf.ask({ do: "exchange" } as Omit<ShelfAsk, "id">);
+    this.#underWay = asked.catch(() => undefined).finally(() => (this.#underWay = undefined));
+    const tell = await asked;
     if (tell.is !== "exchanged") return;
     this.exchanged = tell.exchanged ?? this.exchanged;
     if (tell.news || tell.renamed) await this.#desk.changed(tell.renamed);
@@ -174,11 +180,14 @@ export class Book {
 
   /** Breaks off what is under way, so that a round can have the next places. */
   async rest(): Promise<void> {
+    this.#rests = true;
     this.#say({ word: "stop" });
-    await this.#turn;
+    // a server that does not answer keeps nobody from tuning
+    await Promise.race([this.#underWay, new Promise((resolve) => setTimeout(resolve, PATIENT_MS))]);
   }
 
   goOn(): void {
+    this.#rests = false;
     this.#say({ word: "go on" });
   }
 }

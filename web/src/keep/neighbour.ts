@@ -32,7 +32,10 @@ const WORKER_MS = 10_000;
 async function ownWorker(): Promise<void> {
   if (import.meta.env.DEV || !navigator.serviceWorker || navigator.serviceWorker.controller) return;
   const waited = new Promise((resolve) => setTimeout(resolve, WORKER_MS));
-  await Promise.race([navigator.serviceWorker.ready, waited]);
+  const stands = new Promise((resolve) =>
+    navigator.serviceWorker.addEventListener("controllerchange", resolve, { once: true }),
+  );
+  await Promise.race([stands, waited]);
 }
 
 function isAlone(): boolean {
