@@ -41,7 +41,7 @@ export class Page {
   level = $state(0);
   holding: Holding | undefined = $state();
   taken: TakenView | undefined = $state();
-  rounds: ListedRound[] = $state([]);
+  rounds: ListedRound[] = $state.raw([]);
   /** What reads the diary, once something was to be read. */
   book: Book | undefined = $state.raw();
   /** What a screen reader says next. */

@@ -59,6 +59,8 @@ export class Exchange {
   /** Places that could not be taken: they are not asked for again in this exchange. */
   #passed: { device: string; places: number[] }[] = [];
   #aheadS: number | undefined;
+  /** What lies here, as it is told; nothing once something came in. */
+  #own: string | undefined;
 
   constructor(needs: With) {
     this.#with = needs;
@@ -101,8 +103,11 @@ export class Exchange {
   }
 
   async #held(): Promise<string> {
-    const places = [...(await this.#with.records.places())].map(([device, places]) => ({ device, places }));
-    return this.#with.desk.held_in({ devices: [...places, ...this.#passed] });
+    if (this.#own === undefined) {
+      const places = [...(await this.#with.records.places())].map(([device, places]) => ({ device, places }));
+      this.#own = this.#with.desk.held_in({ devices: [...places, ...this.#passed] });
+    }
+    return this.#own;
   }
 
   // ---- whether the same stands in the same places ------------------------------------------------
@@ -184,6 +189,7 @@ export class Exchange {
   async #takeIn(lines: string[]): Promise<void> {
     this.#go();
     const { desk, records } = this.#with;
+    this.#own = undefined;
     const { taken, apart, refused } = await takeIn(desk, records, lines);
     this.#came.got += taken;
     this.#conflict(apart);
