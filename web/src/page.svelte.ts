@@ -27,6 +27,9 @@ import type { Ask, Tell } from "./work/messages";
 /** Seconds of silence in every bit after which the microphone is taken to be muted. */
 const MUTED_S = 2;
 
+/** How long the page is left alone when it was opened, before it exchanges with a server, milliseconds. */
+const QUIET_MS = 2_000;
+
 /** All that the page knows; it decides nothing that the engine could. */
 export class Page {
   choices: Choices = $state(remembered());
@@ -333,7 +336,8 @@ export class Page {
       this.#records = await Records.open();
       // what reads a diary is not loaded for an empty one
       if (!(await this.#records.isEmpty())) void this.lookIntoDiary();
-      void this.#shelved.exchange();
+      // what she opened the page for comes first
+      setTimeout(() => void this.#shelved.exchange(), QUIET_MS);
     } catch (error) {
       this.#cannotStore(error);
     }

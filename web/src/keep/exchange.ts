@@ -4,7 +4,7 @@ import type { Records } from "./records";
 import type { Exchanged, Settled } from "./settled";
 
 /** Characters of records that are sent at once; one record may be longer. */
-const PIECE = 1_000_000;
+const PIECE = 500_000;
 /** Lines that are held against those here at once. */
 const LINES = 256;
 /** How long an answer may take: the other waits ten seconds for a program that writes. */
