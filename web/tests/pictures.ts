@@ -1,9 +1,11 @@
 // Pictures of every page and state, to be looked at: `npm run pictures` puts them into web/pictures/.
-import { mkdirSync, rmSync } from "node:fs";
+import { mkdirSync, mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, expect, inject, test } from "vitest";
 import type { Page } from "playwright-core";
+import { english as diary } from "../src/words/diary/english";
 import { english as words } from "../src/words/english";
 import { french } from "../src/words/french";
 import { german } from "../src/words/german";
@@ -12,7 +14,9 @@ import { evening } from "./support/evening";
 import { onPaper } from "./support/on-paper";
 import { checkedStates } from "./support/regulation";
 import { begin, end, large, Plucks, press } from "./support/stand";
+import { serve } from "./support/server";
 import { tour } from "./support/tour";
+import { weeks, weeksFile } from "./support/weeks";
 
 const sounds = inject("sounds");
 const plucks = new Plucks(sounds);
@@ -137,6 +141,35 @@ test("a regulation check", async () => {
   await checkedStates(page, plucks, (state) => inAllSizes(page, state));
   await page.pdf({ path: join(folder, "regulation.pdf"), preferCSSPageSize: true });
   await browser.close();
+});
+
+test("the diary", async () => {
+  const folder = mkdtempSync(join(tmpdir(), "sevenflats-pictures-"));
+  const server = await serve(0, join(folder, "diary.sqlite"));
+  const browser = await visit({ microphone });
+  const page = await browser.open(server.url);
+  await page.getByRole("link", { name: words.pages.diary, exact: true }).click();
+  await page.getByText(diary.exchange.counts("0", "0")).waitFor();
+  await inAllSizes(page, "diary-empty");
+  await page.locator("input[type=file]").setInputFiles(weeksFile());
+  await page.getByText(diary.exchange.counts("12", "0")).waitFor();
+  await inAllSizes(page, "diary-weeks");
+  await page.getByText(diary.write, { exact: true }).click();
+  await page
+    .getByRole("button", { name: diary.correctThis("").trim() })
+    .nth(6)
+    .click();
+  const twin = (weeks()[0] ?? "").replace("carpet", "rug");
+  await page.locator("input[type=file]").setInputFiles(weeksFile([twin, "no record"]));
+  await page.getByText(words.diary.conflicts(1)).waitFor();
+  await press(page, diary.check.look);
+  await page.getByText(diary.check.twin("weeks 1")).waitFor();
+  await server.stop();
+  await press(page, diary.exchange.now);
+  await page.getByText(diary.exchange.trouble["away"] ?? "").waitFor();
+  await inAllSizes(page, "diary-busy");
+  await browser.close();
+  rmSync(folder, { recursive: true, force: true });
 });
 
 test("dark for the pit", async () => {
