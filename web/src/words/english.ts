@@ -192,7 +192,7 @@ export const english = {
     importing: "Choose a file of lines",
     taken: (n: number) => `${n} records taken in.`,
     known: (n: number) => `${n} were here already.`,
-    conflicts: (n: number) => `${n} contradict records that are here; both are kept, and ours are used.`,
+    conflicts: (n: number) => `${n} contradict records that are here; both are kept, and the earlier is used.`,
     line: (n: number, why: string) => `Line ${n} was not read: ${why}`,
     more: (n: number) => `and ${n} lines more`,
     persist: "The browser has promised to keep this.",

@@ -194,7 +194,7 @@ export const french: Words = {
     importing: "Choisir un fichier de lignes",
     taken: (n) => `${n} notes reprises.`,
     known: (n) => `${n} étaient déjà ici.`,
-    conflicts: (n) => `${n} contredisent des notes d’ici ; les deux restent, les nôtres valent.`,
+    conflicts: (n) => `${n} contredisent des notes d’ici ; les deux restent, la première sert.`,
     line: (n, why) => `La ligne ${n} n’a pas été lue : ${why}`,
     more: (n) => `et ${n} autres lignes`,
     persist: "Le navigateur a promis de conserver ceci.",

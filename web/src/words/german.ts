@@ -194,7 +194,7 @@ export const german: Words = {
     importing: "Eine Datei aus Zeilen wählen",
     taken: (n) => `${n} Einträge aufgenommen.`,
     known: (n) => `${n} waren schon hier.`,
-    conflicts: (n) => `${n} widersprechen Einträgen, die hier sind; beide bleiben, unsere gelten.`,
+    conflicts: (n) => `${n} widersprechen Einträgen, die hier sind; beide bleiben, der frühere gilt.`,
     line: (n, why) => `Zeile ${n} wurde nicht gelesen: ${why}`,
     more: (n) => `und ${n} weitere Zeilen`,
     persist: "Der Browser hat zugesagt, dies aufzuheben.",

@@ -164,9 +164,10 @@ export const english = {
     none: "No server of this address keeps a diary. All is kept here, in this browser.",
     notYet: "Nothing was exchanged yet.",
     last: (when: string, whom: string) => `Last exchanged ${when} with ${whom}.`,
-    counts: (sent: string, got: string) => `${sent} records went there, ${got} came here.`,
+    counts: (sent: string, got: string) =>
+      `${sent} ${sent === "1" ? "record" : "records"} went there, ${got} came here.`,
     apart: (n: string) =>
-      `Two records claim the same place, ${n} times. Both are kept on both sides, the earlier is used:`,
+      `Two records stand in ${n === "1" ? "one place" : `each of ${n} places`}. Both are kept on both sides, the earlier is used:`,
     refused: (n: string) => `${n} not taken:`,
     now: "Exchange now",
     doing: "Exchanging…",
@@ -188,13 +189,16 @@ export const english = {
     heading: "Is it all there?",
     look: "Look through it",
     whole: "Nothing is missing.",
-    count: (records: string, devices: string) => `${records} records of ${devices} devices.`,
+    count: (records: string, devices: string) =>
+      `${records} ${records === "1" ? "record" : "records"} of ${devices} ${devices === "1" ? "device" : "devices"}.`,
     gap: (device: string, from: string, to: string) =>
       `${device}: ${from === to ? from : `${from} to ${to}`} written there and not here. Exchange with that device, or import its export.`,
     twin: (id: string) =>
       `${id}: two records claim this place. Both are kept, the earlier is used; write down again what the other says, if it was right.`,
-    unknown: (n: string) => `${n} records are of a newer version: kept and passed on, not shown.`,
-    damaged: (n: string) => `${n} lines are damaged. Another device, or the computer, has them whole.`,
+    unknown: (n: string) =>
+      `${n} ${n === "1" ? "record is" : "records are"} of a newer version: kept and passed on, not shown.`,
+    damaged: (n: string) =>
+      `${n} ${n === "1" ? "line is" : "lines are"} damaged. Another device, or the computer, has it whole.`,
     clock: (id: string, seen: string, by: string) =>
       seen === "ahead"
         ? `${id}: by its clock this was written ${by} from now. Look at that device’s clock, and at this one’s.`

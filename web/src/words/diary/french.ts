@@ -161,8 +161,7 @@ export const french: DiaryWords = {
     notYet: "Rien n’a encore été échangé.",
     last: (when, whom) => `Dernier échange ${when} avec ${whom}.`,
     counts: (sent, got) => `Écritures envoyées : ${sent}, reçues : ${got}.`,
-    apart: (n) =>
-      `Deux écritures veulent la même place, ${n} fois. Les deux sont gardées des deux côtés, la première sert :`,
+    apart: (n) => `Deux écritures à la même place : ${n}. Les deux sont gardées des deux côtés, la première sert :`,
     refused: (n) => `${n} non prises :`,
     now: "Échanger maintenant",
     doing: "Échange…",
@@ -189,8 +188,8 @@ export const french: DiaryWords = {
       `${device} : ${from === to ? from : `${from} à ${to}`} écrit là-bas et pas ici. Échangez avec cet appareil, ou importez son fichier.`,
     twin: (id) =>
       `${id} : deux écritures veulent cette place. Les deux sont gardées, la première sert ; si l’autre était juste, écrivez-la de nouveau.`,
-    unknown: (n) => `${n} écritures viennent d’une version plus récente : gardées et transmises, non montrées.`,
-    damaged: (n) => `${n} lignes sont abîmées. Un autre appareil ou l’ordinateur les a entières.`,
+    unknown: (n) => `D’une version plus récente : ${n}, gardées et transmises, non montrées.`,
+    damaged: (n) => `Lignes abîmées : ${n}. Un autre appareil ou l’ordinateur les a entières.`,
     clock: (id, seen, by) =>
       seen === "ahead"
         ? `${id} : d’après son horloge, écrit dans ${by}. Regardez l’horloge de cet appareil, et celle-ci.`

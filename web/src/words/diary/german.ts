@@ -160,9 +160,9 @@ export const german: DiaryWords = {
     none: "Kein Server dieser Adresse führt ein Tagebuch. Alles liegt hier, in diesem Browser.",
     notYet: "Es wurde noch nichts ausgetauscht.",
     last: (when, whom) => `Zuletzt ausgetauscht ${when} mit ${whom}.`,
-    counts: (sent, got) => `${sent} Einträge gingen hin, ${got} kamen her.`,
+    counts: (sent, got) => `Einträge hin: ${sent}, her: ${got}.`,
     apart: (n) =>
-      `Zwei Einträge wollen denselben Platz, ${n}-mal. Beide sind auf beiden Seiten aufgehoben, der frühere gilt:`,
+      `Je zwei Einträge stehen an ${n === "1" ? "einem Platz" : `${n} Plätzen`}. Beide sind auf beiden Seiten aufgehoben, der frühere gilt:`,
     refused: (n) => `${n} nicht angenommen:`,
     now: "Jetzt austauschen",
     doing: "Wird ausgetauscht…",
@@ -185,13 +185,13 @@ export const german: DiaryWords = {
     heading: "Ist alles da?",
     look: "Durchsehen",
     whole: "Es fehlt nichts.",
-    count: (records, devices) => `${records} Einträge von ${devices} Geräten.`,
+    count: (records, devices) => `Einträge: ${records}, Geräte: ${devices}.`,
     gap: (device, from, to) =>
       `${device}: ${from === to ? from : `${from} bis ${to}`} dort geschrieben und nicht hier. Mit jenem Gerät austauschen, oder seine Datei einlesen.`,
     twin: (id) =>
       `${id}: Zwei Einträge wollen diesen Platz. Beide sind aufgehoben, der frühere gilt; war der andere richtig, schreiben Sie ihn noch einmal auf.`,
-    unknown: (n) => `${n} Einträge sind von einer neueren Fassung: aufgehoben und weitergegeben, nicht gezeigt.`,
-    damaged: (n) => `${n} Zeilen sind beschädigt. Ein anderes Gerät oder der Rechner hat sie heil.`,
+    unknown: (n) => `Von einer neueren Fassung: ${n}, aufgehoben und weitergegeben, nicht gezeigt.`,
+    damaged: (n) => `Beschädigte Zeilen: ${n}. Ein anderes Gerät oder der Rechner hat sie heil.`,
     clock: (id, seen, by) =>
       seen === "ahead"
         ? `${id}: Nach seiner Uhr wurde dies in ${by} geschrieben. Sehen Sie nach der Uhr jenes Geräts und nach dieser.`
