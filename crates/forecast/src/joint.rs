@@ -11,10 +11,10 @@ pub struct Joint {
     pub(crate) names: Vec<StringName>,
     pub(crate) mean: DVector<f64>,
     pub(crate) covariance: DMatrix<f64>,
-    /// By how many times farther than expected the plucked strings lay from where they were expected, squared and weighted,
-    /// and how many they were.
     /// Which were plucked.
     pub(crate) plucked: Vec<bool>,
+    /// By how many times farther than expected the plucked strings lay from where they were expected, squared and weighted,
+    /// and how many they were.
     pub(crate) strayed: (f64, f64),
 }
 
@@ -94,5 +94,61 @@ impl Joint {
         self.covariance.row_mut(at).fill(0.0);
         self.covariance.column_mut(at).fill(0.0);
         self.covariance[(at, at)] = variance;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Three strings: two that share half of what is not known of them, one apart.
+    fn joint() -> Joint {
+        let names = ["C4", "D4", "C1"].map(|name| name.parse().unwrap());
+        Joint {
+            names: names.to_vec(),
+            mean: DVector::zeros(3),
+            covariance: DMatrix::from_row_slice(
+                3,
+                3,
+                &[4.0, 2.0, 0.0, 2.0, 4.0, 0.0, 0.0, 0.0, 4.0],
+            ),
+            plucked: vec![false; 3],
+            strayed: (0.0, 0.0),
+        }
+    }
+
+    fn name(text: &str) -> StringName {
+        text.parse().unwrap()
+    }
+
+    // by hand: a reading that is sure moves the other by covariance ÷ variance, 2 ÷ 4, and leaves it 4 − 2·2 ÷ 4 = 3
+    #[test]
+    fn a_pluck_shows_of_its_kind_and_of_no_other() {
+        let mut joint = joint();
+        let u95 = |joint: &Joint, string| joint.of(name(string)).unwrap().1;
+        let before = [u95(&joint, "D4"), u95(&joint, "C1")];
+        joint.heard(name("C4"), 2.0, 0.0);
+        assert!((joint.of(name("C4")).unwrap().0 - 2.0).abs() < 1e-12);
+        assert!((joint.of(name("D4")).unwrap().0 - 1.0).abs() < 1e-3);
+        assert_eq!(joint.of(name("C1")).unwrap().0, 0.0);
+        assert!((u95(&joint, "D4") / before[0] - (3f64 / 4.0).sqrt()).abs() < 1e-3);
+        assert!((u95(&joint, "C1") / before[1] - 1.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_turned_string_says_nothing_of_the_others() {
+        let mut joint = joint();
+        joint.tuned(name("C4"), 0.5, 0.2);
+        assert!(joint.p_out(name("C4"), 3.0) < 1e-6);
+        assert_eq!(joint.of(name("D4")), self::joint().of(name("D4")));
+    }
+
+    #[test]
+    fn a_string_far_from_where_it_was_thought_makes_the_others_less_sure() {
+        let mut joint = joint();
+        joint.heard(name("C4"), 20.0, 0.2);
+        let (far, near) = (joint.of(name("C1")), self::joint().of(name("C1")));
+        assert!(far.unwrap().1 > 1.05 * near.unwrap().1, "{far:?} {near:?}");
+        assert_eq!(joint.of(name("E4")), None);
     }
 }

@@ -1,7 +1,5 @@
 //! What the diary teaches of a harp.
 
-use std::collections::BTreeMap;
-
 use diary::{Air, HarpKnown, Moment};
 use harp::{Harp, StringName};
 
@@ -47,16 +45,5 @@ impl Learned {
         } else {
             &self.other
         }
-    }
-
-    /// What each string does by a degree more, cents: mean and half of its 95 % interval.
-    pub fn by_degree(&self) -> BTreeMap<StringName, (f64, f64)> {
-        let one = |(at, name): (usize, &StringName)| {
-            let class = &self.class(at).together;
-            let mean = class.mean[0] + self.own[at].mean[0];
-            let variance = class.covariance[(0, 0)] + self.own[at].covariance[(0, 0)];
-            (*name, (mean, 1.96 * variance.sqrt()))
-        };
-        self.names.iter().enumerate().map(one).collect()
     }
 }

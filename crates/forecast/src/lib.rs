@@ -7,7 +7,6 @@
 
 mod ahead;
 mod air_at;
-mod change;
 mod class;
 mod joint;
 mod learned;
@@ -21,7 +20,6 @@ mod words;
 
 pub use ahead::{Ahead, Ask, Because, StringAhead};
 pub use air_at::AirNow;
-pub use change::PitchChange;
 pub use joint::Joint;
 pub use learned::{Learned, learn};
 pub use order::{InTune, Next, in_tune, in_turn, next};

@@ -14,9 +14,9 @@ use std::error::Error;
 use std::fs;
 
 use harp::{Harp, Position, Setup};
-use hound::{SampleFormat, WavSpec, WavWriter};
 use pitch::ReferencePitch;
 use serde_json::json;
+use sevenflats::demo::write_wav;
 
 /// Seconds of a silent room before the check, for the clicks that begin it, and after it: a browser's made-up microphone
 /// repeats the last moment of a file for ever.
@@ -67,33 +67,20 @@ fn main() -> Result<(), Box<dyn Error>> {
         "plucks": plucks.collect::<Vec<_>>(),
     });
     fs::write(truth, told.to_string())?;
-    write(wav, round.rate_hz, performance.flatten())
+    let rate_hz = round.rate_hz;
+    let samples = room(BEFORE_S, rate_hz).chain(performance.flatten());
+    let samples = samples.chain(room(AFTER_S, rate_hz));
+    Ok(write_wav(wav.as_ref(), rate_hz, samples)?)
 }
 
-fn write(
-    path: &str,
-    rate_hz: u32,
-    samples: impl Iterator<Item = f32>,
-) -> Result<(), Box<dyn Error>> {
-    let spec = WavSpec {
-        channels: 1,
-        sample_rate: rate_hz,
-        bits_per_sample: 16,
-        sample_format: SampleFormat::Int,
-    };
-    let room = |seconds: f64| {
-        let mut state = 1_u32;
-        let samples = (seconds * f64::from(rate_hz)) as usize;
-        std::iter::repeat_with(move || {
-            // a linear congruence with the multiplier of Numerical Recipes, from memory; any that is odd would do
-            state = state.wrapping_mul(1_664_525).wrapping_add(1);
-            ROOM * ((state >> 16) as f32 / 32_768.0 - 1.0)
-        })
-        .take(samples)
-    };
-    let mut writer = WavWriter::create(path, spec)?;
-    for sample in room(BEFORE_S).chain(samples).chain(room(AFTER_S)) {
-        writer.write_sample((sample.clamp(-1.0, 1.0) * 32_767.0).round() as i16)?;
-    }
-    Ok(writer.finalize()?)
+/// The noise of a silent room.
+fn room(seconds: f64, rate_hz: u32) -> impl Iterator<Item = f32> {
+    let mut state = 1_u32;
+    let samples = (seconds * f64::from(rate_hz)) as usize;
+    std::iter::repeat_with(move || {
+        // a linear congruence with the multiplier of Numerical Recipes, from memory; any that is odd would do
+        state = state.wrapping_mul(1_664_525).wrapping_add(1);
+        ROOM * ((state >> 16) as f32 / 32_768.0 - 1.0)
+    })
+    .take(samples)
 }

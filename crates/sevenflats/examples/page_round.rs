@@ -15,10 +15,10 @@ use std::error::Error;
 use std::fs;
 
 use harp::{Harp, Setup};
-use hound::{SampleFormat, WavSpec, WavWriter};
 use pitch::ReferencePitch;
 use pluck::{Event, Plucked, Room, Round, RoundString};
 use serde_json::{Value, json};
+use sevenflats::demo::write_wav;
 
 /// Seconds before the first pluck, for the clicks that begin a round.
 const FIRST_S: f64 = 4.0;
@@ -90,7 +90,11 @@ fn main() -> Result<(), Box<dyn Error>> {
     round.room.noise_under_db = noise_under_db;
     let performance = round.perform()?;
     fs::write(truth, told(&round, performance.truth()).to_string())?;
-    write(wav, round.rate_hz, performance.flatten())
+    let silence = (SILENCE_S * f64::from(round.rate_hz)) as usize;
+    let samples = performance
+        .flatten()
+        .chain(std::iter::repeat_n(0.0, silence));
+    Ok(write_wav(wav.as_ref(), round.rate_hz, samples)?)
 }
 
 fn round_events() -> Vec<Event> {
@@ -135,23 +139,4 @@ fn told(round: &Round, plucks: &[Plucked]) -> Value {
         "harp": "pedal47",
         "plucks": plucks.iter().map(pluck).collect::<Vec<_>>(),
     })
-}
-
-fn write(
-    path: &str,
-    rate_hz: u32,
-    samples: impl Iterator<Item = f32>,
-) -> Result<(), Box<dyn Error>> {
-    let spec = WavSpec {
-        channels: 1,
-        sample_rate: rate_hz,
-        bits_per_sample: 16,
-        sample_format: SampleFormat::Int,
-    };
-    let mut writer = WavWriter::create(path, spec)?;
-    let silence = std::iter::repeat_n(0.0, (SILENCE_S * f64::from(rate_hz)) as usize);
-    for sample in samples.chain(silence) {
-        writer.write_sample((sample.clamp(-1.0, 1.0) * 32_767.0).round() as i16)?;
-    }
-    Ok(writer.finalize()?)
 }

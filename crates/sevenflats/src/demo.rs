@@ -106,19 +106,29 @@ pub(crate) fn write(path: &Path, round: &Round) -> Result<(), Trouble> {
         path: path.to_owned(),
         reason,
     };
+    let performance = round.perform().map_err(|error| failed(error.to_string()))?;
+    let written = write_wav(path, round.rate_hz, performance.flatten());
+    written.map_err(|error| failed(error.to_string()))
+}
+
+/// Writes samples of one channel, −1 to 1, as a WAV file of 16 bits.
+///
+/// # Errors
+/// The file cannot be written.
+pub fn write_wav(
+    path: &Path,
+    rate_hz: u32,
+    samples: impl Iterator<Item = f32>,
+) -> Result<(), hound::Error> {
     let spec = WavSpec {
         channels: 1,
-        sample_rate: round.rate_hz,
+        sample_rate: rate_hz,
         bits_per_sample: 16,
         sample_format: SampleFormat::Int,
     };
-    let performance = round.perform().map_err(|error| failed(error.to_string()))?;
-    let mut writer = WavWriter::create(path, spec).map_err(|error| failed(error.to_string()))?;
-    for sample in performance.flatten() {
-        let sample = (sample.clamp(-1.0, 1.0) * FULL_SCALE).round() as i16;
-        writer
-            .write_sample(sample)
-            .map_err(|error| failed(error.to_string()))?;
+    let mut writer = WavWriter::create(path, spec)?;
+    for sample in samples {
+        writer.write_sample((sample.clamp(-1.0, 1.0) * FULL_SCALE).round() as i16)?;
     }
-    writer.finalize().map_err(|error| failed(error.to_string()))
+    writer.finalize()
 }

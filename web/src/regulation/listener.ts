@@ -4,7 +4,7 @@ import type { CheckStep } from "../made/desk";
 import wasm from "../made/desk_bg.wasm?url";
 import type { ShownChoice } from "../made/tune";
 import type { Block } from "../sound/worklet";
-import { readKnown } from "../strings/known";
+import { readKnown } from "../keep/known";
 import { Marks } from "../work/marks";
 import type { CheckAsk, CheckTell } from "./messages";
 

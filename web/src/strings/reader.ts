@@ -2,7 +2,7 @@
 import init, { KeptStrings, string_line } from "../made/desk";
 import wasm from "../made/desk_bg.wasm?url";
 import { countAll } from "../keep/reading";
-import { readKnown } from "./known";
+import { readKnown } from "../keep/known";
 import type { ReadAnswer, ReadAsk, ReadTell } from "./messages";
 
 let kept: KeptStrings | undefined;

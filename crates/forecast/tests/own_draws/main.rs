@@ -8,7 +8,7 @@
     reason = "a test may fail loudly and tells what was found; a long run is asked for from outside"
 )]
 
-#[path = "../lived/draws.rs"]
+#[path = "../../../keep/tests/year/draws.rs"]
 #[allow(dead_code, reason = "the lived harps need more of it")]
 mod draws;
 

@@ -41,10 +41,11 @@ struct OrderLine {
 
 #[derive(Serialize)]
 struct InTuneLine {
-    /// How sure it is now that no string that is played is out: at least.
+    /// As it was asked for.
     confidence: f64,
-    asked: f64,
     after_plucks: Option<usize>,
+    /// How sure it is now that no string that is played is out.
+    now: f64,
 }
 
 pub(super) fn write(told: &Told<'_>, out: &mut dyn Write) -> std::io::Result<()> {
@@ -73,9 +74,9 @@ pub(super) fn write(told: &Told<'_>, out: &mut dyn Write) -> std::io::Result<()>
         strings: strings.collect(),
         order: order.collect(),
         in_tune: InTuneLine {
-            confidence: told.in_tune.confidence,
-            asked: told.asked,
+            confidence: told.asked,
             after_plucks: told.in_tune.after_plucks,
+            now: told.in_tune.confidence,
         },
         left_out: told.left_out(),
     };

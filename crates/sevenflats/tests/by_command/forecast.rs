@@ -48,7 +48,8 @@ fn a_forecast_says_where_each_string_will_be_and_which_comes_first() {
         .map(|next| next["gain"].as_f64().unwrap())
         .collect();
     assert!(gains.len() == 33 && gains.is_sorted_by(|a, b| a >= b));
-    assert!(line["in_tune"]["confidence"].as_f64().unwrap() < 0.01);
+    assert!(line["in_tune"]["now"].as_f64().unwrap() < 0.01);
+    assert_eq!(line["in_tune"]["confidence"], 0.9);
     assert_eq!(line["in_tune"]["after_plucks"], 33);
 }
 

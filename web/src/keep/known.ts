@@ -1,4 +1,4 @@
-import { readAll } from "../keep/reading";
+import { readAll } from "./reading";
 import { KeptStrings } from "../made/desk";
 
 /** The diary of this browser as it is known now, and how many records that were; the module `desk` is loaded before. */
