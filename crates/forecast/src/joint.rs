@@ -139,7 +139,8 @@ mod tests {
     fn a_turned_string_says_nothing_of_the_others() {
         let mut joint = joint();
         joint.tuned(name("C4"), 0.5, 0.2);
-        assert!(joint.p_out(name("C4"), 3.0) < 1e-6);
+        // 2.5 cents are 35 scales: by the formula of `student` 3 in a million lie farther off
+        assert!(joint.p_out(name("C4"), 3.0) < 1e-5);
         assert_eq!(joint.of(name("D4")), self::joint().of(name("D4")));
     }
 
