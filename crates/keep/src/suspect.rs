@@ -15,7 +15,7 @@ mod unsteady;
 use diary::{HarpKnown, Moment, StringKnown};
 use harp::{Field, Harp, HarpString, StringName};
 
-use crate::moves::Moves;
+use crate::moves::{Excess, Moves};
 
 /// A question about a string.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -165,9 +165,20 @@ struct Asked<'a> {
 
 type Question = Option<(Suspected, Moment)>;
 
+/// Days after which a string has settled: a younger one sinks because it is new.
+const SETTLED: f64 = 28.0;
+
 impl Asked<'_> {
     fn days_ago(&self, when: Moment) -> f64 {
         self.now.since_s(when) / crate::DAY_S
+    }
+
+    /// The moves of the string that is on, since it settled.
+    fn settled_moves(&self) -> Vec<&Excess> {
+        let moves = self.moves.of_string(self.string).iter();
+        let own = moves.filter(|one| one.string == self.own.fittings);
+        own.filter(|one| one.age.is_none_or(|days| days >= SETTLED))
+            .collect()
     }
 
     fn neighbours(&self) -> impl Iterator<Item = &StringKnown> {

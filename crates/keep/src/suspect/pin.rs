@@ -14,20 +14,10 @@ const SINKS: f64 = 2.5;
 const OFTEN: f64 = 0.8;
 /// It must sink by so many standard errors: forty-seven strings are looked at every day for years.
 const SURE: f64 = 4.0;
-/// A string younger than so many days sinks because it is new.
-const NEW: f64 = 28.0;
 
 impl Asked<'_> {
     pub(super) fn pin_slips(&self) -> Question {
-        let settled = |one: &&Excess| {
-            one.string == self.own.fittings && one.age.is_none_or(|days| days >= NEW)
-        };
-        let all: Vec<&Excess> = self
-            .moves
-            .of_string(self.string)
-            .iter()
-            .filter(settled)
-            .collect();
+        let all = self.settled_moves();
         let (past, last) = all.split_at(all.len().saturating_sub(LAST));
         let last: Vec<&&Excess> = last
             .iter()

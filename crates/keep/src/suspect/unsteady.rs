@@ -2,9 +2,8 @@
 
 use diary::{Moment, StringKnown};
 
-use super::{Asked, Question, Suspected};
+use super::{Asked, Question, SETTLED, Suspected};
 use crate::DAY_S;
-use crate::moves::Excess;
 use crate::spread::Spread;
 
 /// The last readings that are looked at, none older than so many days, and how many there must be before them.
@@ -19,8 +18,6 @@ const SURE: f64 = 5.0;
 /// The last moves that are looked at, and how many times as far they must stray.
 const MOVES: usize = 14;
 const FARTHER: f64 = 4.0;
-/// Days after which a string has settled.
-const SETTLED: f64 = 28.0;
 
 impl Asked<'_> {
     pub(super) fn wide(&self) -> Question {
@@ -47,15 +44,7 @@ impl Asked<'_> {
     }
 
     pub(super) fn strays(&self) -> Question {
-        let settled = |one: &&Excess| {
-            one.string == self.own.fittings && one.age.is_none_or(|days| days >= SETTLED)
-        };
-        let all: Vec<&Excess> = self
-            .moves
-            .of_string(self.string)
-            .iter()
-            .filter(settled)
-            .collect();
+        let all = self.settled_moves();
         let (past, last) = all.split_at_checked(all.len().checked_sub(MOVES)?)?;
         let first = last.first()?.from;
         if past.len() < PAST || self.days_ago(first) > RECENT {
