@@ -1,4 +1,5 @@
 import type { Page } from "playwright-core";
+import { roundBegun } from "./round-begun";
 
 /** The name that the page has for a harp that was chosen there. */
 const HARP = "pedal C1 G7";
@@ -61,22 +62,7 @@ export function inventedDiary(rounds = 60): string[] {
   write(first, "visit", visit);
   for (let day = 0; day < rounds; day += 1) {
     const at = (hour: number) => first + day * DAY_MS + hour * 3_600_000;
-    const seq = write(at(18), "round", {
-      harp: HARP,
-      toml: TOML,
-      a4_hz: 440,
-      open: null,
-      position: "open",
-      setting: null,
-      levers: [],
-      discless: [],
-      order: { by: "from_bass" },
-      tolerance: { middle_cents: 3, outer_cents: 5 },
-      usual_a4_hz: null,
-      touch_up: null,
-      highest: [],
-      listen_s: 0.6,
-    });
+    const seq = write(at(18), "round", roundBegun(HARP, TOML));
     write(at(18.2), "round_over", {
       round: { device: "invented", seq },
       finished: true,
