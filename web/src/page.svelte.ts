@@ -335,12 +335,27 @@ export class Page {
     try {
       this.#records = await Records.open();
       // what reads a diary is not loaded for an empty one
-      if (!(await this.#records.isEmpty())) void this.lookIntoDiary();
+      if (!(await this.#records.isEmpty())) void this.#readAhead();
       // what she opened the page for comes first
       setTimeout(() => void this.#shelved.exchange(), QUIET_MS);
     } catch (error) {
       this.#cannotStore(error);
     }
+  }
+
+  /** Two that read at once would both wait for the browser's database: what she sees comes first. */
+  async #readAhead(): Promise<void> {
+    const isStrings = this.place === "strings";
+    if (isStrings) await this.#prepare();
+    await this.lookIntoDiary();
+    if (!isStrings) await this.#prepare();
+  }
+
+  /** What the page Strings shows is read once what was written last is kept. */
+  async #prepare(): Promise<void> {
+    await this.#records?.next();
+    // it can be read when she goes there
+    await this.#shelved.prepare().catch(() => undefined);
   }
 
   /** Whether nobody but the round may write. */
@@ -351,7 +366,7 @@ export class Page {
   /** Records came in; the name of this browser may be a new one. */
   async changed(renamed: boolean): Promise<void> {
     if (renamed) await this.#records?.renamed();
-    await this.lookIntoDiary();
+    await this.#readAhead();
   }
 
   async lookIntoDiary(): Promise<void> {
@@ -423,6 +438,7 @@ export class Page {
         return;
       case "summary":
         this.summary = tell.summary;
+        if (!this.isDemo) void this.#prepare();
         this.go("end");
         return;
       case "blocks":

@@ -6,7 +6,9 @@ mod record;
 mod shown_harp;
 mod steps;
 
-use diary::{Diary, Ends, HarpKnown, Known, Record};
+use std::collections::BTreeSet;
+
+use diary::{Diary, Ends, HarpKnown, Known, Record, RecordId};
 use harp::Harp;
 use tsify::{Ts, Tsify};
 use wasm_bindgen::prelude::*;
@@ -64,6 +66,24 @@ impl KeptStrings {
         let mut not_read = 0;
         self.diary.merge(records(lines, &mut not_read));
         self.not_read += not_read;
+    }
+
+    /// Takes in lines that were written behind those that were taken. False where that is not enough, because a round that
+    /// was over goes on and its events were let go: then all are to be read again, into another of these.
+    pub fn add_behind(&mut self, lines: &str) -> bool {
+        let mut not_read = 0;
+        let new: Vec<Record> = records(lines, &mut not_read).collect();
+        let events = new.iter().filter(|record| record.kind() == "round_events");
+        let rounds: BTreeSet<&RecordId> = events.filter_map(Record::round).collect();
+        let ends = |own: &Record| {
+            own.kind() == "round_over" && own.round().is_some_and(|r| rounds.contains(r))
+        };
+        if !rounds.is_empty() && self.diary.records().any(ends) {
+            return false;
+        }
+        self.not_read += not_read;
+        self.diary.merge(new);
+        true
     }
 
     /// Goes through all records again.

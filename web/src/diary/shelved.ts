@@ -29,6 +29,12 @@ export class Shelved {
     }
   }
 
+  /** Reads what the page Strings shows before she goes there. */
+  async prepare(): Promise<void> {
+    const { shelfOf } = await import("../strings/shelf.svelte");
+    await shelfOf(this.#page).prepare();
+  }
+
   /** Breaks off an exchange, so that a round can have the next places. */
   async rest(): Promise<void> {
     await (await this.#book)?.rest();

@@ -3,7 +3,6 @@ import type { HarpView, MonthShown, StringPlace, PlotView, StepView, StringsAsk,
 /** What the page asks of the reader. Every question has a number, and its answer bears it. */
 export type ReadAsk = { id: number } & (
   | { do: "open" }
-  | { do: "add"; line: string }
   | { do: "harp"; ask: StringsAsk }
   | { do: "plot"; string: string; ask: StringsAsk }
   | { do: "months"; ask: StringsAsk }
@@ -13,13 +12,12 @@ export type ReadAsk = { id: number } & (
 );
 
 export type ReadAnswer =
-  | { is: "open"; harps: string[]; notRead: number; again: boolean; readMs: number; knowMs: number }
+  | { is: "open"; harps: string[]; notRead: number; readMs: number; knowMs: number }
   | { is: "harp"; harp: HarpView }
   | { is: "plot"; plot: PlotView }
   | { is: "months"; months: MonthShown[] }
   | { is: "steps"; steps: StepView[] }
   | { is: "is new"; isNew: boolean }
-  | { is: "line"; line: string }
-  | { is: "done" };
+  | { is: "line"; line: string };
 
 export type ReadTell = ({ id: number } & ReadAnswer) | { id: number; is: "failed"; why: string };

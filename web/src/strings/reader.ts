@@ -1,13 +1,11 @@
 // The reader: the diary of this browser, read once and asked often, in a thread of its own.
-import init, { KeptStrings, string_line } from "../made/desk";
+import init, { string_line } from "../made/desk";
 import wasm from "../made/desk_bg.wasm?url";
-import { countAll } from "../keep/reading";
-import { readKnown } from "../keep/known";
+import { knownOn, readKnown, type KnownSoFar } from "../keep/known";
 import type { ReadAnswer, ReadAsk, ReadTell } from "./messages";
 
-let kept: KeptStrings | undefined;
-/** Records that were read; a diary of another number is read anew. */
-let count = -1;
+/** What was read, and how far. */
+let known: KnownSoFar | undefined;
 const ready = init({ module_or_path: wasm });
 
 /** What was asked before is done first. */
@@ -29,13 +27,8 @@ function tell(message: ReadTell): void {
 async function answer(ask: ReadAsk): Promise<ReadAnswer> {
   if (ask.do === "open") return open();
   if (ask.do === "written") return { is: "line", line: string_line(ask.place, ask.what) };
-  const own = (kept ??= new KeptStrings());
+  const own = (known ?? (await look())).kept;
   switch (ask.do) {
-    case "add":
-      own.add(ask.line);
-      own.know();
-      count += 1;
-      return { is: "done" };
     case "harp":
       return { is: "harp", harp: own.harp(ask.ask) };
     case "plot":
@@ -49,15 +42,16 @@ async function answer(ask: ReadAsk): Promise<ReadAnswer> {
   }
 }
 
-/** Reads all, where there is another number of records than was read. */
+/** What was written since is read on. */
 async function open(): Promise<ReadAnswer> {
-  const again = kept === undefined || (await countAll()) !== count;
-  let [readMs, knowMs] = [0, 0];
-  if (again) {
-    kept?.free();
-    kept = undefined;
-    ({ kept, count, readMs, knowMs } = await readKnown());
-  }
-  kept ??= new KeptStrings();
-  return { is: "open", harps: kept.harps(), notRead: kept.not_read(), again, readMs, knowMs };
+  const { kept, readMs, knowMs } = await look();
+  return { is: "open", harps: kept.harps(), notRead: kept.not_read(), readMs, knowMs };
+}
+
+async function look(): Promise<KnownSoFar> {
+  const before = known;
+  // what fails midway is read anew the next time
+  known = undefined;
+  known = before ? await knownOn(before) : await readKnown();
+  return known;
 }

@@ -66,6 +66,15 @@ export class Shelf {
     performance.measure("strings opened", { start, detail: tell });
   }
 
+  /** Reads the diary before anybody looks, so that what is seen first is as it is now. */
+  async prepare(): Promise<void> {
+    const tell = await this.#told({ do: "open" });
+    const ask = this.#all;
+    const told = tell && (await this.#told({ do: "harp", ask }));
+    if (told?.is === "harp") rememberSeen(ask, told.harp);
+    performance.mark("strings prepared");
+  }
+
   /** The harp as it is now, and what is open of it. */
   async look(): Promise<void> {
     const ask = this.#all;
@@ -102,7 +111,7 @@ export class Shelf {
     for (const what of [...first, ...all]) {
       const line = await this.#keep(what);
       if (line === undefined) return false;
-      await this.#told({ do: "add", line });
+      if ((await this.#told({ do: "open" })) === undefined) return false;
       this.written = what;
     }
     await this.look();
