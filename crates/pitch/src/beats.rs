@@ -53,6 +53,13 @@ pub fn beats_between(low_hz: f64, high_hz: f64) -> Option<Beats> {
     (nearest.wide_cents.abs() <= 45.0).then_some(nearest)
 }
 
+impl Beats {
+    /// The beats of two other pitches in Hz at the same pair of partials.
+    pub fn between(&self, low_hz: f64, high_hz: f64) -> Beats {
+        beats_at(low_hz, high_hz, self.low_partial, self.high_partial)
+    }
+}
+
 fn beats_at(low_hz: f64, high_hz: f64, low_partial: u32, high_partial: u32) -> Beats {
     let (low, high) = (
         f64::from(low_partial) * low_hz,

@@ -7,6 +7,7 @@ mod last_word;
 mod measure;
 mod median;
 mod naming;
+pub mod practice;
 mod reading;
 mod refusal;
 pub mod regulation;
