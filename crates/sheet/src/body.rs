@@ -1,7 +1,7 @@
 //! Column, neck and body: the outline in which the strings hang.
 
-use crate::column::Column;
-use crate::curve::{onwards, pair, through};
+use crate::column::{Column, HALF_SHAFT};
+use crate::curve::{onwards, pair, through, walked};
 use crate::element::{Document, Element, element};
 use crate::tone::Palette;
 use crate::{Geometry, Point, Side};
@@ -124,6 +124,47 @@ impl Body {
         };
         column.draw(document, palette);
         document.close();
+    }
+
+    /// The wood as lines with their widths, and the column in them, for a page that knows straight lines only; seen from the
+    /// player's side.
+    pub(crate) fn outline(&self, unit: f64) -> Vec<(Vec<Point>, f64)> {
+        let point = |x: f64, y: f64| Point { x, y };
+        let [board_start, board_end] = self.board;
+        let [back_foot, back_top] = self.back;
+        let (Some(&upper), Some(&lower)) = (self.upper.last(), self.lower.last()) else {
+            return Vec::new();
+        };
+        let shaft = HALF_SHAFT * unit;
+        let top = self.upper[0].y - ABOVE_NECK * unit;
+        let side = |x: f64| vec![point(x, top), point(x, self.foot_y)];
+        let across = |y: f64, half: f64| {
+            vec![
+                point(self.column_x - half, y),
+                point(self.column_x + half, y),
+            ]
+        };
+        let shoulder = [upper, point(upper.x + 5.0 * unit, lower.y), back_top];
+        vec![
+            (walked(&self.upper, 4), 1.4 * unit),
+            (walked(&self.lower, 4), 1.0 * unit),
+            (walked(&shoulder, 6), 1.4 * unit),
+            (vec![lower, board_end], 1.0 * unit),
+            (vec![board_start, board_end], 1.1 * unit),
+            (vec![back_top, back_foot], 1.4 * unit),
+            (side(self.column_x - shaft), 1.4 * unit),
+            (side(self.column_x + shaft), 1.4 * unit),
+            (across(top, 1.7 * shaft), 2.6 * unit),
+            (across(top + 5.0 * unit, 1.3 * shaft), 1.2 * unit),
+            (across(self.foot_y - 8.0 * unit, 1.3 * shaft), 1.2 * unit),
+            (
+                vec![
+                    point(self.column_x - 2.0 * shaft, self.foot_y),
+                    point(back_foot.x + 4.0 * unit, self.foot_y),
+                ],
+                1.4 * unit,
+            ),
+        ]
     }
 
     fn draw_wood(&self, document: &mut Document, unit: f64) {

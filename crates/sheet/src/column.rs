@@ -19,7 +19,7 @@ pub(crate) struct Column {
 }
 
 /// Half the width of the shaft, in units.
-const HALF_SHAFT: f64 = 3.6;
+pub(crate) const HALF_SHAFT: f64 = 3.6;
 /// Half the width of the rings around it, and of the capital.
 const HALF_RING: f64 = 4.8;
 const HALF_CAPITAL: f64 = 6.0;

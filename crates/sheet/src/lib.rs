@@ -52,10 +52,10 @@ pub use geometry::{Frame, Geometry, Place, Point};
 pub use of_round::of_round;
 pub use on_page::{OnPage, on_page};
 pub use paper::{
-    BarChanges, BeatChanges, BeforePiece, CheckSheet, Diagrams, Evening, Face, FontsIn, Head, Item,
-    KeyedString, Landmark, LeverOpening, MovementSheet, Page, Paper, Pencilled, PieceSheet, Print,
-    PrintedBar, Remark, RemarkKind, Style, Turned, check_csv, check_pages, evening_pages,
-    found_words, lever_why, piece_pages, svg, why,
+    BarChanges, BeatChanges, BeforePiece, CheckSheet, Diagrams, Dye, Evening, Face, FontsIn,
+    Handout, HandoutString, Head, Item, KeyedString, Landmark, LeverOpening, MovementSheet, Page,
+    Paper, Pencilled, PieceSheet, Print, PrintedBar, Remark, RemarkKind, Style, Turned, check_csv,
+    check_pages, evening_pages, found_words, handout_pages, lever_why, piece_pages, svg, why,
 };
 #[cfg(feature = "pdf")]
 pub use paper::{PdfError, pdf};

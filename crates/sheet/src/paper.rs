@@ -15,6 +15,7 @@ mod evening;
 mod evening_page;
 mod face;
 mod flow;
+mod handout;
 mod ink;
 mod lever_opening;
 mod of_levers;
@@ -36,7 +37,8 @@ pub use check_page::{CheckSheet, check_pages, found_words};
 pub use evening::Evening;
 pub use evening_page::evening_pages;
 pub use face::Face;
-pub use ink::{Item, Page};
+pub use handout::{Handout, HandoutString, handout_pages};
+pub use ink::{Dye, Item, Page};
 pub use of_plan::Head;
 #[cfg(feature = "pdf")]
 pub use pdf::{PdfError, pdf};

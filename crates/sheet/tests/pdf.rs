@@ -144,3 +144,52 @@ fn names_in_other_scripts_are_text_and_a_sign_no_font_has_is_no_error() {
     let text = text(&read(&piece_pages(&piece, &Style::default())));
     assert!(text.contains("Рахманинов"), "{text}");
 }
+
+#[test]
+fn a_handout_is_text_and_its_strings_are_red_and_blue() {
+    let harp = harp::Harp::named("pedal47").unwrap();
+    let handout = sheet::Handout::of(&harp, pitch::ReferencePitch::A440).unwrap();
+    let style = Style {
+        naming: "german".parse().unwrap(),
+        tongue: Tongue::German,
+        ..Style::default()
+    };
+    let document = read(&sheet::handout_pages(&handout, &style));
+    assert_eq!(document.get_pages().len(), 2);
+    let text = text(&document);
+    for words in [
+        "1H",
+        "EsDesCesBAsGesFes",
+        "DisCisHAisGisFisE",
+        "D♯C♯BA♯G♯F♯E",
+        "Windungennebeneinander",
+    ] {
+        assert!(text.contains(words), "{words} not in {text}");
+    }
+    // ISO 32000-1, table 74: a stroking colour is set by RG, by SC or by SCN, parts from 0 to 1
+    let content = document.get_page_content(document.get_pages()[&1]);
+    let operations = lopdf::content::Content::decode(&content)
+        .unwrap()
+        .operations;
+    let set = operations
+        .iter()
+        .filter(|one| matches!(one.operator.as_str(), "RG" | "SC" | "SCN"));
+    let set: Vec<Vec<f32>> = set
+        .map(|one| {
+            one.operands
+                .iter()
+                .filter_map(|part| part.as_float().ok())
+                .collect()
+        })
+        .collect();
+    for expected in [[0xb3, 0x24, 0x1c], [0x1d, 0x3c, 0x78]] {
+        let is = |found: &Vec<f32>| {
+            found.len() == 3
+                && found
+                    .iter()
+                    .zip(expected)
+                    .all(|(part, byte)| (part * 255.0 - f32::from(byte as u8)).abs() < 0.6)
+        };
+        assert!(set.iter().any(is), "{expected:?} not in {set:?}");
+    }
+}

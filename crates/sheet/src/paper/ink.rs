@@ -1,4 +1,5 @@
-//! What lies on a page: text, lines and rings, black, each at its place. In points from the top left corner.
+//! What lies on a page: text, lines and rings, each at its place. In points from the top left corner. All of it is black but
+//! the lines that stand for a harp's coloured strings.
 
 use super::face::Face;
 use crate::Paper;
@@ -38,6 +39,8 @@ pub enum Item {
         to: (f64, f64),
         /// How thick.
         width: f64,
+        /// Its colour.
+        dye: Dye,
     },
     /// A ring.
     Ring {
@@ -48,6 +51,30 @@ pub enum Item {
         /// How thick its line is.
         width: f64,
     },
+}
+
+/// The colour of a line.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Dye {
+    /// Black.
+    #[default]
+    Black,
+    /// Red, as a C string is.
+    Red,
+    /// Dark blue, as an F string is.
+    Blue,
+}
+
+impl Dye {
+    /// Red, green and blue, each 0 to 255; on white paper those of the harp's picture, the red lighter than the blue where a
+    /// printer has no colours.
+    pub fn rgb(self) -> [u8; 3] {
+        match self {
+            Self::Black => [0, 0, 0],
+            Self::Red => [0xb3, 0x24, 0x1c],
+            Self::Blue => [0x1d, 0x3c, 0x78],
+        }
+    }
 }
 
 /// A drawing under way, from its own left and top.
@@ -86,7 +113,17 @@ impl Ink {
     }
 
     pub(crate) fn line(&mut self, from: (f64, f64), to: (f64, f64), width: f64) {
-        self.items.push(Item::Line { from, to, width });
+        self.string((from, to), width, Dye::Black);
+    }
+
+    /// A line of a colour.
+    pub(crate) fn string(&mut self, (from, to): ((f64, f64), (f64, f64)), width: f64, dye: Dye) {
+        self.items.push(Item::Line {
+            from,
+            to,
+            width,
+            dye,
+        });
     }
 
     pub(crate) fn ring(&mut self, centre: (f64, f64), radius: (f64, f64), width: f64) {
@@ -134,10 +171,16 @@ impl Item {
                 face,
                 text,
             },
-            Self::Line { from, to, width } => Self::Line {
+            Self::Line {
+                from,
+                to,
+                width,
+                dye,
+            } => Self::Line {
                 from: shift(from),
                 to: shift(to),
                 width,
+                dye,
             },
             Self::Ring {
                 centre,

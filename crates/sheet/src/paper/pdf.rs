@@ -1,5 +1,6 @@
 //! Pages as PDF. Text stays text; of each font only the letters that occur are put in.
 
+use krilla::color::rgb;
 use krilla::geom::{Path, PathBuilder, Point};
 use krilla::metadata::Metadata;
 use krilla::page::PageSettings;
@@ -10,7 +11,7 @@ use krilla::{Data, Document};
 use pitch::Tongue;
 
 use super::face::Face;
-use super::ink::{Item, Page};
+use super::ink::{Dye, Item, Page};
 
 /// A PDF that could not be made.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -82,17 +83,22 @@ fn draw(item: &Item, fonts: &Fonts, surface: &mut Surface<'_>) {
             surface.set_fill(Some(Fill::default()));
             surface.draw_glyphs(point((*x, *y)), &glyphs, font, text, *size as f32, false);
         }
-        Item::Line { from, to, width } => {
+        Item::Line {
+            from,
+            to,
+            width,
+            dye,
+        } => {
             let mut path = PathBuilder::new();
             path.move_to(from.0 as f32, from.1 as f32);
             path.line_to(to.0 as f32, to.1 as f32);
-            stroke(path.finish(), *width, surface);
+            stroke(path.finish(), *width, *dye, surface);
         }
         Item::Ring {
             centre,
             radius,
             width,
-        } => stroke(ring(*centre, *radius), *width, surface),
+        } => stroke(ring(*centre, *radius), *width, Dye::Black, surface),
     }
 }
 
@@ -105,13 +111,18 @@ fn glyphs(face: Face, text: &str) -> Vec<KrillaGlyph> {
     glyphs.collect()
 }
 
-fn stroke(path: Option<Path>, width: f64, surface: &mut Surface<'_>) {
+fn stroke(path: Option<Path>, width: f64, dye: Dye, surface: &mut Surface<'_>) {
     let Some(path) = path else { return };
     surface.set_fill(None);
-    surface.set_stroke(Some(Stroke {
+    let mut stroke = Stroke {
         width: width as f32,
         ..Stroke::default()
-    }));
+    };
+    if dye != Dye::Black {
+        let [red, green, blue] = dye.rgb();
+        stroke.paint = rgb::Color::new(red, green, blue).into();
+    }
+    surface.set_stroke(Some(stroke));
     surface.draw_path(&path);
 }
 

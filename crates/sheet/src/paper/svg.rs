@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::base64::base64;
 use super::face::Face;
-use super::ink::{Item, Page};
+use super::ink::{Dye, Item, Page};
 use crate::element::{Document, element};
 
 /// Where the letters of an SVG page come from.
@@ -60,10 +60,22 @@ fn draw(item: &Item, document: &mut Document) {
             }
             document.text(words.set("xml:space", "preserve"), text);
         }
-        Item::Line { from, to, width } => {
+        Item::Line {
+            from,
+            to,
+            width,
+            dye,
+        } => {
             let line = element("line").num("x1", from.0).num("y1", from.1);
             let line = line.num("x2", to.0).num("y2", to.1);
-            document.empty(line.set("stroke", "#000").num("stroke-width", *width));
+            let colour = match dye {
+                Dye::Black => "#000".to_owned(),
+                _ => dye
+                    .rgb()
+                    .iter()
+                    .fold("#".to_owned(), |hex, part| format!("{hex}{part:02x}")),
+            };
+            document.empty(line.set("stroke", &colour).num("stroke-width", *width));
         }
         Item::Ring {
             centre,
