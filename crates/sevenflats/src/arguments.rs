@@ -9,6 +9,7 @@ use pitch::{ReferencePitch, SpelledPitch};
 
 pub use crate::diary::arguments::DiaryArguments;
 pub use crate::forecast::arguments::ForecastArguments;
+pub use crate::handout::arguments::HandoutArguments;
 pub use crate::plan::arguments::PlanArguments;
 pub use crate::programme::arguments::ProgrammeArguments;
 pub use crate::regulation::arguments::RegulationArguments;
@@ -59,6 +60,9 @@ pub enum Command {
     /// Say where each string will be at a time, and which to touch first
     #[command(after_help = EXIT_CODES)]
     Forecast(Box<ForecastArguments>),
+    /// Print what a student takes home: her own harp's strings, a round, a new string, what to beware of
+    #[command(after_help = EXIT_CODES)]
+    Handout(Box<HandoutArguments>),
     /// Serve the page to the browsers of this machine, and to no other
     #[command(after_help = serve::arguments::EXIT_CODES)]
     Serve(ServeArguments),

@@ -18,6 +18,7 @@ pub mod entry;
 #[cfg(test)]
 mod example;
 pub mod forecast;
+pub mod handout;
 pub mod hear;
 pub mod json;
 mod names;
@@ -56,6 +57,7 @@ pub fn run(
         Command::Diary(arguments) => diary::diary(arguments, input, out),
         Command::Regulation(arguments) => regulation::regulation(arguments, input, out, err),
         Command::Forecast(arguments) => forecast::forecast(arguments, out),
+        Command::Handout(arguments) => handout::handout(arguments, out).map(|()| Vec::new()),
         Command::Serve(arguments) => serve::serve(arguments, out, err).map(|()| Vec::new()),
     };
     let troubles = done.unwrap_or_else(|trouble| vec![trouble]);

@@ -39,14 +39,20 @@ pub enum PaperWord {
     Letter,
 }
 
+impl PaperWord {
+    pub(crate) fn paper(self) -> Paper {
+        match self {
+            PaperWord::A4 => Paper::A4,
+            PaperWord::Letter => Paper::Letter,
+        }
+    }
+}
+
 impl PrintArguments {
     /// How the pages look.
     pub(crate) fn style(&self, naming: Naming) -> Style {
         Style {
-            paper: match self.paper {
-                PaperWord::A4 => Paper::A4,
-                PaperWord::Letter => Paper::Letter,
-            },
+            paper: self.paper.paper(),
             print: if self.large {
                 Print::Large
             } else {
@@ -77,19 +83,34 @@ pub(crate) fn piece(
     write(path, &pages, &sheet.title)
 }
 
-/// Writes pages: one PDF, or an SVG for each, numbered where there are several.
+/// Writes pages in English: one PDF, or an SVG for each, numbered where there are several.
 pub(crate) fn write(path: &Path, pages: &[Page], title: &str) -> Result<(), Trouble> {
+    write_in(Tongue::English, path, pages, title).map(|_| ())
+}
+
+/// Writes pages in a language, and gives the files.
+pub(crate) fn write_in(
+    tongue: Tongue,
+    path: &Path,
+    pages: &[Page],
+    title: &str,
+) -> Result<Vec<PathBuf>, Trouble> {
+    let mut written = Vec::new();
+    let mut write = |path: PathBuf, bytes: Vec<u8>| -> Result<(), Trouble> {
+        std::fs::write(&path, bytes).map_err(|reason| failed(&path, &reason))?;
+        written.push(path);
+        Ok(())
+    };
     if is_svg(path) {
         for (at, page) in pages.iter().enumerate() {
-            let path = numbered(path, at + 1, pages.len());
             let text = sheet::svg(page, FontsIn::ThePage);
-            std::fs::write(&path, text).map_err(|reason| failed(&path, &reason))?;
+            write(numbered(path, at + 1, pages.len()), text.into_bytes())?;
         }
-        return Ok(());
+        return Ok(written);
     }
-    let bytes =
-        sheet::pdf(pages, title, Tongue::English).map_err(|reason| failed(path, &reason))?;
-    std::fs::write(path, bytes).map_err(|reason| failed(path, &reason))
+    let bytes = sheet::pdf(pages, title, tongue).map_err(|reason| failed(path, &reason))?;
+    write(path.to_owned(), bytes)?;
+    Ok(written)
 }
 
 fn failed(path: &Path, reason: &impl ToString) -> Trouble {
@@ -114,7 +135,7 @@ fn is_svg(path: &Path) -> bool {
         .is_some_and(|kind| kind.eq_ignore_ascii_case("svg"))
 }
 
-fn sheet_file(text: &str) -> Result<PathBuf, String> {
+pub(crate) fn sheet_file(text: &str) -> Result<PathBuf, String> {
     let path = PathBuf::from(text);
     let pdf = path
         .extension()

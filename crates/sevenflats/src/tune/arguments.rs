@@ -134,7 +134,7 @@ fn size(text: &str) -> Result<sheet::Size, String> {
     }
 }
 
-fn order(text: &str) -> Result<Order, String> {
+pub(crate) fn order(text: &str) -> Result<Order, String> {
     match text.to_lowercase().as_str() {
         "middle-octave" => return Ok(Order::MiddleOctave),
         "bass" => return Ok(Order::FromBass),

@@ -15,6 +15,7 @@ mod command;
 mod demo;
 mod diary;
 mod forecast;
+mod handout;
 mod hear;
 #[path = "../support/recorded.rs"]
 mod recorded;
