@@ -1,5 +1,11 @@
 //! Listeners made of numbers, whose thresholds are known: the method's interval is to hold them as often as it says.
 
+#![allow(
+    clippy::disallowed_macros,
+    clippy::disallowed_methods,
+    reason = "a test tells what was found; a long run is asked for from outside"
+)]
+
 use tuning::practice::Threshold;
 
 /// A stream of draws between 0 and 1 (SplitMix64: G. L. Steele, D. Lea & C. H. Flood, OOPSLA 2014).
