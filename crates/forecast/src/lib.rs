@@ -7,7 +7,10 @@
 
 mod ahead;
 mod air_at;
+mod change;
+mod change_words;
 mod class;
+mod fall_back;
 mod joint;
 mod learned;
 mod order;
@@ -16,14 +19,22 @@ mod prior;
 mod stretches;
 mod student;
 mod together;
+mod usual;
 mod words;
 
 pub use ahead::{Ahead, Ask, Because, StringAhead};
 pub use air_at::AirNow;
+pub use change::{
+    Change, ChangeAsk, ChangeCaution, LoadChange, Overshoot, Pass, PassesBecause, StringChange,
+    change,
+};
+pub use change_words::ChangeWords;
+pub use fall_back::{FellBack, Share};
 pub use joint::Joint;
 pub use learned::{Learned, learn};
 pub use order::{InTune, Next, in_tune, in_turn, next};
 pub use prior::Prior;
+pub use usual::usual_a4_hz;
 pub use words::because_words;
 
 /// Seconds of a day.

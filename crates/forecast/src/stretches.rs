@@ -21,8 +21,8 @@ const SETTLED_DAYS: f64 = 120.0;
 pub(crate) struct Moved {
     /// Its place among the harp's strings.
     pub(crate) string: usize,
-    from: Moment,
-    to: Moment,
+    pub(crate) from: Moment,
+    pub(crate) to: Moment,
     /// How far it went, cents.
     pub(crate) cents: f64,
     /// The variance of its readings, cents².

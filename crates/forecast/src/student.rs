@@ -9,6 +9,11 @@ pub(crate) fn normal(variance: f64) -> f64 {
     variance * (1.96 / HALF_95).powi(2)
 }
 
+/// The half of the 95 % interval for so many degrees of freedom, four or more (Abramowitz & Stegun, 26.7.5, two terms).
+pub(crate) fn half_95(degrees: f64) -> f64 {
+    1.96 + 2.372 / degrees + 2.823 / degrees.powi(2)
+}
+
 /// How likely a figure is to lie below `x` (M. Abramowitz & I. A. Stegun, *Handbook of Mathematical Functions*, 1964,
 /// 26.7.4, for four degrees of freedom).
 ///
@@ -50,6 +55,10 @@ mod tests {
         ] {
             assert!((below(x) - share).abs() < 2e-4, "{x}: {}", below(x));
             assert!((below(-x) - (1.0 - share)).abs() < 2e-4);
+        }
+        // table 26.10 again, 0.975 (from memory)
+        for (degrees, half) in [(4.0, 2.776), (10.0, 2.228), (30.0, 2.042), (120.0, 1.980)] {
+            assert!((half_95(degrees) - half).abs() < 0.06, "{degrees}");
         }
         assert!((below(HALF_95) - 0.975).abs() < 1e-9);
         assert!((beyond(0.0, 1.0, HALF_95) - 0.05).abs() < 1e-9);

@@ -2,6 +2,7 @@
 
 pub mod arguments;
 mod json;
+mod moved;
 mod page;
 
 use std::collections::BTreeMap;
@@ -43,6 +44,11 @@ pub(crate) fn forecast(
     let path = place::place(arguments.diary.as_ref())?;
     let all = Store::open_existing(&path)?.ends()?.known();
     let known = of_harp(&all, arguments.harp.as_deref())?;
+    if let Some(to) = arguments.move_to {
+        moved::tell(arguments, &all, known, to, out)?;
+        out.flush()?;
+        return Ok(Vec::new());
+    }
     let (weights, troubles) = match &arguments.programme {
         Some(evening) => weights(evening)?,
         None => (BTreeMap::new(), Vec::new()),
@@ -84,25 +90,39 @@ fn weights(evening: &Path) -> Result<(BTreeMap<StringName, f64>, Vec<Trouble>), 
     Ok((weights, troubles))
 }
 
+/// The harp's file, as its diary has it.
+fn harp_of(known: &HarpKnown) -> Result<Harp, Trouble> {
+    let no_file = || Trouble::NoHarpFile {
+        name: known.harp.clone(),
+    };
+    let toml = known.toml.as_deref().ok_or_else(no_file)?;
+    Harp::from_toml(toml).map_err(|_| no_file())
+}
+
+/// The pitch that was named, or the one that was tuned to last.
+fn stands_at(arguments: &ForecastArguments, known: &HarpKnown) -> ReferencePitch {
+    let last = known.a4_hz.and_then(|(_, hz)| ReferencePitch::new(hz).ok());
+    arguments.a4.or(last).unwrap_or(ReferencePitch::A440)
+}
+
+fn when(arguments: &ForecastArguments) -> Moment {
+    match arguments.at {
+        When::At(when) => when,
+        When::In(seconds) => Moment::of(&place::now()).plus_s(seconds),
+    }
+}
+
 fn told<'a>(
     arguments: &ForecastArguments,
     all: &'a Known,
     known: &'a HarpKnown,
     mut weights: BTreeMap<StringName, f64>,
 ) -> Result<Told<'a>, Trouble> {
-    let no_file = || Trouble::NoHarpFile {
-        name: known.harp.clone(),
-    };
-    let harp =
-        Harp::from_toml(known.toml.as_deref().ok_or_else(no_file)?).map_err(|_| no_file())?;
-    let last = known.a4_hz.and_then(|(_, hz)| ReferencePitch::new(hz).ok());
-    let reference = arguments.a4.or(last).unwrap_or(ReferencePitch::A440);
+    let harp = harp_of(known)?;
+    let reference = stands_at(arguments, known);
     let standing = harp.standing(&Setup::open(reference))?;
     let targets = standing.iter().map(|s| (s.string, s.target_hz)).collect();
-    let when = match arguments.at {
-        When::At(when) => when,
-        When::In(seconds) => Moment::of(&place::now()).plus_s(seconds),
-    };
+    let when = when(arguments);
     let learned = learn(&harp, known, &all.air);
     let ahead = learned.ahead(&Ask {
         known,

@@ -36,6 +36,14 @@ pub struct ForecastArguments {
     #[arg(long, value_name = "HZ", value_parser = a4)]
     pub a4: Option<ReferencePitch>,
 
+    /// Move the whole harp: the A4 in Hz that is wanted by the time of --at, 380 to 480
+    #[arg(long, value_name = "HZ", value_parser = a4, conflicts_with_all = ["minutes", "programme", "air", "tolerance"])]
+    pub move_to: Option<ReferencePitch>,
+
+    /// The harp's usual A4 in Hz: far above it a technician is asked first [default: what the diary shows]
+    #[arg(long, value_name = "HZ", value_parser = a4, requires = "move_to")]
+    pub usual_a4: Option<ReferencePitch>,
+
     /// How many minutes there are
     #[arg(long, value_name = "MINUTES", value_parser = minutes)]
     pub minutes: Option<f64>,

@@ -76,3 +76,39 @@ fn people_read_it_and_bad_words_are_told() {
         assert!(err.contains(expected), "{err}");
     }
 }
+
+// 1200·log2(442/440) = 7.851 cents; 440 Hz is ISO 16:1975
+#[test]
+fn a_harp_moved_to_another_pitch_is_planned() {
+    let (code, out, err) = told(&["--a4", "440", "--move-to", "442", "--json"]);
+    assert_eq!((code, err.as_str()), (Some(0), ""));
+    let line: Value = serde_json::from_str(&out).unwrap();
+    assert!((line["cents"].as_f64().unwrap() - 7.851).abs() < 0.001);
+    assert_eq!(line["strings"].as_array().unwrap().len(), 33);
+    assert_eq!(line["order"].as_array().unwrap().len(), 33);
+    assert_eq!(line["overshoot_cents"], Value::Null);
+    assert_eq!(line["ask_technician"], false);
+    let load = &line["load_n"];
+    let count = |what: &str| load[what].as_u64().unwrap();
+    assert_eq!(count("strings_known") + count("strings_unknown"), 34);
+    assert_eq!(load["before"].is_null(), count("strings_known") == 0);
+    // three passes, two days between
+    let passes = line["passes"].as_array().unwrap();
+    assert_eq!(passes.len(), 3);
+    assert_eq!(line["start_by"], passes[0]["by"]);
+    assert!(line["start_by"].as_str().unwrap().starts_with("2026-11-22"));
+    let (code, out, _) = told(&["--a4", "440", "--move-to", "450", "--usual-a4", "440"]);
+    assert_eq!(code, Some(0));
+    for words in [
+        "ask your technician first",
+        "not yet measured on this harp",
+        "common practice, no source",
+        "Eyes and face away",
+    ] {
+        assert!(out.contains(words), "{out}\nhas no '{words}'");
+    }
+    let (code, _, err) = told(&["--move-to", "500"]);
+    assert_eq!(code, Some(2), "{err}");
+    let (code, _, err) = told(&["--move-to", "442", "--minutes", "5"]);
+    assert_eq!(code, Some(2), "{err}");
+}
