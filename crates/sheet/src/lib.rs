@@ -32,6 +32,7 @@ mod kind;
 mod length;
 mod letters;
 mod mark;
+mod of_ahead;
 mod of_round;
 mod on_page;
 mod paper;
@@ -49,6 +50,7 @@ mod words;
 
 pub use draw::draw;
 pub use geometry::{Frame, Geometry, Place, Point};
+pub use of_ahead::{Expected, of_ahead};
 pub use of_round::of_round;
 pub use on_page::{OnPage, on_page};
 pub use paper::{

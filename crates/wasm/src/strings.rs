@@ -1,6 +1,8 @@
 //! What the page Strings asks: what is known of each string, what it needs, and the records that are written there.
 
+mod ahead;
 mod ask;
+mod moved;
 mod plot;
 mod record;
 mod shown_harp;
@@ -13,7 +15,9 @@ use harp::Harp;
 use tsify::{Ts, Tsify};
 use wasm_bindgen::prelude::*;
 
+pub use ahead::{AheadAsk, AheadView, StringAheadShown};
 pub use ask::{HerInterval, HerIntervals, StringsAsk, UseChoice};
+pub use moved::{MovedAsk, MovedView, StringMoved};
 pub use plot::{AirShown, MonthShown, PlotView, PointShown};
 pub use record::{SparesWritten, StringPlace, StringWritten, string_line};
 pub use shown_harp::{HarpView, IntervalShown, OrderShown, SpareShown, StringView, VisitShown};
@@ -112,6 +116,26 @@ impl KeptStrings {
     pub fn plot(&self, string: &str, ask: Ts<StringsAsk>) -> Result<Ts<PlotView>, JsError> {
         let view = PlotView::of(&self.asked(&ask.to_rust()?)?, string.parse()?);
         Ok(view.into_ts()?)
+    }
+
+    /// Where the harp's strings will stand, with a picture.
+    pub fn ahead(
+        &self,
+        ahead: Ts<AheadAsk>,
+        ask: Ts<StringsAsk>,
+    ) -> Result<Ts<AheadView>, JsError> {
+        let asked = self.asked(&ask.to_rust()?)?;
+        Ok(AheadView::of(&asked, &ahead.to_rust()?)?.into_ts()?)
+    }
+
+    /// What moving the whole harp to another pitch asks for.
+    pub fn moved(
+        &self,
+        moved: Ts<MovedAsk>,
+        ask: Ts<StringsAsk>,
+    ) -> Result<Ts<MovedView>, JsError> {
+        let asked = self.asked(&ask.to_rust()?)?;
+        Ok(MovedView::of(&asked, &moved.to_rust()?)?.into_ts()?)
     }
 
     /// How far the harp's strings moved by themselves, month by month.

@@ -1,4 +1,16 @@
-import type { HarpView, MonthShown, StringPlace, PlotView, StepView, StringsAsk, StringWritten } from "../made/desk";
+import type {
+  AheadAsk,
+  AheadView,
+  HarpView,
+  MonthShown,
+  MovedAsk,
+  MovedView,
+  PlotView,
+  StepView,
+  StringPlace,
+  StringsAsk,
+  StringWritten,
+} from "../made/desk";
 
 /** What the page asks of the reader. Every question has a number, and its answer bears it. */
 export type ReadAsk = { id: number } & (
@@ -6,6 +18,8 @@ export type ReadAsk = { id: number } & (
   | { do: "harp"; ask: StringsAsk }
   | { do: "plot"; string: string; ask: StringsAsk }
   | { do: "months"; ask: StringsAsk }
+  | { do: "ahead"; ahead: AheadAsk; ask: StringsAsk }
+  | { do: "moved"; moved: MovedAsk; ask: StringsAsk }
   | { do: "steps"; string: string; ask: StringsAsk }
   | { do: "is new"; harp: string }
   | { do: "written"; place: StringPlace; what: StringWritten }
@@ -16,6 +30,8 @@ export type ReadAnswer =
   | { is: "harp"; harp: HarpView }
   | { is: "plot"; plot: PlotView }
   | { is: "months"; months: MonthShown[] }
+  | { is: "ahead"; ahead: AheadView }
+  | { is: "moved"; moved: MovedView }
   | { is: "steps"; steps: StepView[] }
   | { is: "is new"; isNew: boolean }
   | { is: "line"; line: string };

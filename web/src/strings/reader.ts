@@ -35,6 +35,10 @@ async function answer(ask: ReadAsk): Promise<ReadAnswer> {
       return { is: "plot", plot: own.plot(ask.string, ask.ask) };
     case "months":
       return { is: "months", months: own.months(ask.ask) };
+    case "ahead":
+      return { is: "ahead", ahead: own.ahead(ask.ahead, ask.ask) };
+    case "moved":
+      return { is: "moved", moved: own.moved(ask.moved, ask.ask) };
     case "steps":
       return { is: "steps", steps: own.steps(ask.string, ask.ask) };
     case "is new":

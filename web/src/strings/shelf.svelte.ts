@@ -1,6 +1,18 @@
-import type { HarpView, HerIntervals, MonthShown, PlotView, StepView, StringsAsk, StringWritten } from "../made/desk";
+import type {
+  AheadAsk,
+  AheadView,
+  HarpView,
+  HerIntervals,
+  MonthShown,
+  MovedView,
+  PlotView,
+  StepView,
+  StringsAsk,
+  StringWritten,
+} from "../made/desk";
 import type { Page } from "../page.svelte";
 import { Asking } from "../programme/asked";
+import { playedBy } from "./ahead";
 import { rememberedIntervals, rememberIntervals } from "./intervals";
 import { rememberSeen, seenLast } from "./last-seen";
 import type { ReadAsk, ReadTell } from "./messages";
@@ -18,6 +30,12 @@ export class Shelf {
   open: string | undefined = $state();
   plot: PlotView | undefined = $state.raw();
   steps: StepView[] = $state.raw([]);
+  /** Where the strings will stand at the time that was chosen. */
+  ahead: AheadView | undefined = $state.raw();
+  /** The string of which it is told why. */
+  aheadOpen: string | undefined = $state();
+  /** What another pitch asks for. */
+  moved: MovedView | undefined = $state.raw();
   intervals: HerIntervals = $state(rememberedIntervals());
   notRead = $state(0);
   trouble: string | undefined = $state();
@@ -96,6 +114,23 @@ export class Shelf {
     if (told?.is === "plot" && this.open === string) this.plot = told.plot;
     const steps = await this.#told({ do: "steps", string, ask: this.#all });
     if (steps?.is === "steps" && this.open === string) this.steps = steps.steps;
+  }
+
+  /** Where the strings will stand. */
+  async foresee(when: Omit<AheadAsk, "played" | "all_played" | "a4_hz" | "open">): Promise<void> {
+    const { played, all } = await playedBy(this.#page);
+    const { a4Hz } = this.#page.choices;
+    const ahead = { ...when, played, all_played: all, a4_hz: a4Hz, open: this.aheadOpen };
+    const told = await this.#told({ do: "ahead", ahead, ask: this.#all });
+    if (told?.is === "ahead") this.ahead = told.ahead;
+  }
+
+  /** What the whole harp at another pitch asks for, to be played then. */
+  async move(hertz: number, at: string): Promise<void> {
+    const { a4Hz, usualA4Hz } = this.#page.choices;
+    const moved = { to_a4_hz: hertz, at, a4_hz: a4Hz, usual_a4_hz: usualA4Hz };
+    const told = await this.#told({ do: "moved", moved, ask: this.#all });
+    if (told?.is === "moved") this.moved = told.moved;
   }
 
   chooseIntervals(): void {

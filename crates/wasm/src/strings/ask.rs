@@ -67,6 +67,12 @@ pub(super) enum AskError {
     Choice(#[from] ChoiceError),
     #[error(transparent)]
     At(#[from] diary::AtError),
+    #[error(transparent)]
+    Harp(#[from] harp::HarpError),
+    #[error(transparent)]
+    String(#[from] harp::StringNameError),
+    #[error(transparent)]
+    Pitch(#[from] pitch::ReferenceError),
 }
 
 /// The same with what is known.

@@ -137,6 +137,55 @@ export const english = {
   note: "Note",
   visitsNothing: "No visit is written.",
   findings: "What the checks of the mechanism found",
+  ahead: {
+    heading: "What will have moved",
+    when: "When",
+    tonight: (at: string) => `in the evening, ${at}`,
+    inHours: "in some hours",
+    hours: "Hours",
+    at: "at a day and hour",
+    air: "The air there, if you know it",
+    percent: "% humidity",
+    for: (at: string, hertz: string) => `For ${at}, A = ${hertz} Hz.`,
+    learned: (n: number) =>
+      n === 1
+        ? "Learned from 1 time that its strings were left and found again."
+        : `Learned from ${n} times that its strings were left and found again.`,
+    little: "That is little: intervals are wide until some rounds are in the diary, with the air beside them.",
+    noAir: "The air then, or as most strings were left, is not known: the intervals are wider for it.",
+    neverRead: (n: number) => (n === 1 ? "1 string was never read." : `${n} strings were never read.`),
+    out: (n: string, of: number) => `About ${n} of ${of} strings are expected out of tune.`,
+    notes: (percent: string) => `Of tonight’s notes: ${percent} %.`,
+    first: "To touch first",
+    byProgramme: "By how much each is played in the pieces under Programme.",
+    alike: "All strings count alike.",
+    picture: (farthest: string) =>
+      farthest === ""
+        ? "The harp: nothing was read of any string yet. The figures stand in the table below."
+        : `The harp with a bead where each string is expected. Farthest from their places, in cents: ${farthest}. The figures stand in the table below.`,
+    key: "○ where a string is expected, above its place or below · heavy thread: from its place · fine line: 95 of 100 times it is there · – never read",
+    why: "Why is a string there",
+    none: "none chosen",
+    opened: (name: string, cents: string, half: string) => `${name}: ${cents} cents (±${half})`,
+    nothingMoves: "Nothing that is known moves it.",
+    expected: "Expected, cents",
+    chance: "Out, %",
+    limits:
+      "Nothing of this was heard. A string that you have not plucked is never sure to be in tune: pluck what stands first, and trust your ear.",
+    moved: {
+      heading: "Another pitch",
+      how: "The whole harp to another A by a day",
+      hertz: "The A that is wanted",
+      day: "To be played on",
+      plan: "Plan it",
+      passes: "Passes and days",
+      by: (at: string) => `by ${at}`,
+      past: "How far past its place",
+      moves: "Moves, cents",
+      pastCents: "Past it, cents",
+      care: "Take care",
+    },
+  },
   print: "Print",
 };
 

@@ -144,5 +144,55 @@ export const french: StringsWords = {
   note: "Remarque",
   visitsNothing: "Aucune visite n’est notée.",
   findings: "Ce que les contrôles de la mécanique ont trouvé",
+  ahead: {
+    heading: "Ce qui aura bougé",
+    when: "Quand",
+    tonight: (at) => `le soir, ${at}`,
+    inHours: "dans quelques heures",
+    hours: "Heures",
+    at: "un jour et une heure",
+    air: "L’air là-bas, si vous le connaissez",
+    percent: "% d’humidité",
+    for: (at, hertz) => `Pour le ${at}, la = ${hertz} Hz.`,
+    learned: (n) =>
+      n === 1
+        ? "Appris de 1 fois où ses cordes ont été laissées puis retrouvées."
+        : `Appris de ${n} fois où ses cordes ont été laissées puis retrouvées.`,
+    little: "C’est peu : les intervalles restent larges tant que quelques tours, avec l’air, ne sont pas au journal.",
+    noAir:
+      "L’air d’alors, ou quand la plupart des cordes furent laissées, n’est pas connu : les intervalles en sont plus larges.",
+    neverRead: (n) => (n === 1 ? "1 corde n’a jamais été mesurée." : `${n} cordes n’ont jamais été mesurées.`),
+    out: (n, of) => `Environ ${n} cordes sur ${of} sont attendues fausses.`,
+    notes: (percent) => `Des notes de la soirée : ${percent} %.`,
+    first: "À toucher d’abord",
+    byProgramme: "Selon ce que chacune joue dans les morceaux sous Programme.",
+    alike: "Toutes les cordes comptent autant.",
+    picture: (farthest) =>
+      farthest === ""
+        ? "La harpe : aucune corde n’a encore été mesurée. Les chiffres sont dans le tableau ci-dessous."
+        : `La harpe avec une perle là où chaque corde est attendue. Les plus loin de leur place, en cents : ${farthest}. Les chiffres sont dans le tableau ci-dessous.`,
+    key: "○ où une corde est attendue, au-dessus de sa place ou au-dessous · fil épais : depuis sa place · trait fin : elle y est 95 fois sur 100 · – jamais mesurée",
+    why: "Pourquoi une corde est là",
+    none: "aucune choisie",
+    opened: (name, cents, half) => `${name} : ${cents} cents (±${half})`,
+    nothingMoves: "Rien de connu ne la bouge.",
+    expected: "Attendu, cents",
+    chance: "Fausse, %",
+    limits:
+      "Rien de cela n’a été entendu. Une corde que vous n’avez pas pincée n’est jamais sûrement juste : pincez ce qui vient d’abord, et fiez-vous à votre oreille.",
+    moved: {
+      heading: "Un autre diapason",
+      how: "Toute la harpe à un autre la pour un jour",
+      hertz: "Le la voulu",
+      day: "À jouer le",
+      plan: "Planifier",
+      passes: "Passages et jours",
+      by: (at) => `avant le ${at}`,
+      past: "De combien dépasser",
+      moves: "Chemin, cents",
+      pastCents: "Dépassement, cents",
+      care: "Attention",
+    },
+  },
   print: "Imprimer",
 };

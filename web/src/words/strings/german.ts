@@ -139,5 +139,55 @@ export const german: StringsWords = {
   note: "Notiz",
   visitsNothing: "Kein Besuch ist notiert.",
   findings: "Was die Prüfungen der Mechanik fanden",
+  ahead: {
+    heading: "Was sich bewegt haben wird",
+    when: "Wann",
+    tonight: (at) => `am Abend, ${at}`,
+    inHours: "in einigen Stunden",
+    hours: "Stunden",
+    at: "an Tag und Stunde",
+    air: "Die Luft dort, wenn Sie sie kennen",
+    percent: "% Feuchte",
+    for: (at, hertz) => `Für ${at}, A = ${hertz} Hz.`,
+    learned: (n) =>
+      n === 1
+        ? "Gelernt aus 1 Mal, dass ihre Saiten gelassen und wiedergefunden wurden."
+        : `Gelernt aus ${n} Malen, dass ihre Saiten gelassen und wiedergefunden wurden.`,
+    little: "Das ist wenig: die Intervalle bleiben weit, bis einige Runden mit der Luft dazu im Tagebuch stehen.",
+    noAir:
+      "Die Luft dann, oder als die meisten Saiten gelassen wurden, ist nicht bekannt: darum sind die Intervalle weiter.",
+    neverRead: (n) => (n === 1 ? "1 Saite wurde nie gemessen." : `${n} Saiten wurden nie gemessen.`),
+    out: (n, of) => `Etwa ${n} von ${of} Saiten werden verstimmt erwartet.`,
+    notes: (percent) => `Von den Tönen des Abends: ${percent} %.`,
+    first: "Zuerst zu stimmen",
+    byProgramme: "Danach, wie viel jede in den Stücken unter Programm gespielt wird.",
+    alike: "Alle Saiten zählen gleich.",
+    picture: (farthest) =>
+      farthest === ""
+        ? "Die Harfe: noch wurde keine Saite gemessen. Die Zahlen stehen in der Tabelle darunter."
+        : `Die Harfe mit einer Perle, wo jede Saite erwartet wird. Am weitesten von ihrem Platz, in Cent: ${farthest}. Die Zahlen stehen in der Tabelle darunter.`,
+    key: "○ wo eine Saite erwartet wird, über ihrem Platz oder darunter · starker Faden: von ihrem Platz · feine Linie: in 95 von 100 Fällen steht sie darin · – nie gemessen",
+    why: "Warum steht eine Saite dort",
+    none: "keine gewählt",
+    opened: (name, cents, half) => `${name}: ${cents} Cent (±${half})`,
+    nothingMoves: "Nichts Bekanntes bewegt sie.",
+    expected: "Erwartet, Cent",
+    chance: "Verstimmt, %",
+    limits:
+      "Nichts davon wurde gehört. Eine Saite, die Sie nicht gezupft haben, ist nie sicher gestimmt: zupfen Sie, was zuerst steht, und trauen Sie Ihrem Ohr.",
+    moved: {
+      heading: "Eine andere Tonhöhe",
+      how: "Die ganze Harfe bis zu einem Tag auf ein anderes A",
+      hertz: "Das gewünschte A",
+      day: "Gespielt wird am",
+      plan: "Planen",
+      passes: "Durchgänge und Tage",
+      by: (at) => `bis ${at}`,
+      past: "Wie weit über das Ziel",
+      moves: "Weg, Cent",
+      pastCents: "Darüber, Cent",
+      care: "Vorsicht",
+    },
+  },
   print: "Drucken",
 };
