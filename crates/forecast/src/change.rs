@@ -155,8 +155,9 @@ pub enum ChangeCaution {
     StopAndAsk,
 }
 
-/// At most so much of the move is gone past.
-const MOST_SHARE: f64 = 0.5;
+/// More than this is no fall-back to be gone past: something else moves these strings. Strings of pianos fall back by 20 to
+/// 33 % (piano technicians); of harps nothing is known.
+pub(crate) const MOST_SHARE: f64 = 1.0 / 3.0;
 /// Days between two passes, where nothing is measured: 'over several days', common practice.
 const USUAL_DAYS: f64 = 2.0;
 /// A measured settling counts no less than this, days: a night.
@@ -177,7 +178,8 @@ pub fn change(ask: &ChangeAsk<'_>, learned: &Learned) -> Change {
     let of = measured(ask.harp, ask.known, ask.air, learned, cents.max(1.0));
     let share = |wire: bool| {
         let of = if wire { of.wires } else { of.others };
-        of.share.filter(|share| up && share.share - share.u95 > 0.0)
+        of.share
+            .filter(|share| up && share.share - share.u95 > 0.0 && share.share <= MOST_SHARE)
     };
     let room = ASK_ABOVE_CENTS - above_usual.above_cents;
     let strings: Vec<StringChange> = moves(ask, learned, cents)
@@ -249,7 +251,7 @@ fn moves(ask: &ChangeAsk<'_>, learned: &Learned, cents: f64) -> Vec<(StringName,
 /// So far past that what falls back of the whole way leaves it in its place; never into what a technician is asked about.
 fn overshoot(share: Share, wire: bool, move_cents: f64, room: f64) -> Option<Overshoot> {
     let prior = if wire { Prior::wire() } else { Prior::other() };
-    let falls = share.share.min(MOST_SHARE);
+    let falls = share.share;
     let cents = (falls * move_cents / (1.0 - falls)).min(room);
     // of the kind, and of each string beside it
     let u95 = share.u95.hypot(1.96 * prior.falls_back.2);
@@ -266,10 +268,10 @@ fn passes(cents: f64, others: Option<Share>) -> (usize, PassesBecause) {
     if cents < 0.0 {
         return (2, PassesBecause::Down);
     }
-    let Some(share) = others else {
+    let Some(share) = others.filter(|share| share.share <= MOST_SHARE) else {
         return (3, PassesBecause::CommonPractice);
     };
-    let at_most = (share.share + share.u95).clamp(0.0, MOST_SHARE);
+    let at_most = (share.share + share.u95).max(0.0);
     let still = |passes: &usize| cents * at_most.powi(*passes as i32) > CALLED_IN_TUNE;
     let rough = (1..3).find(|passes| !still(passes)).unwrap_or(3);
     (rough + 1, PassesBecause::Measured { at_most })

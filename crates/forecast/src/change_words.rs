@@ -2,7 +2,7 @@
 
 use pitch::Tongue;
 
-use crate::change::{Change, ChangeCaution, PassesBecause};
+use crate::change::{Change, ChangeCaution, MOST_SHARE, PassesBecause};
 use crate::fall_back::{ENOUGH, FellBack};
 
 /// Sentences about a change of pitch; days and names of strings are the screen's.
@@ -127,6 +127,7 @@ impl Change {
         };
         let certain = share.share - share.u95 > 0.0;
         let said = match (certain, self.ask_technician) {
+            _ if share.share > MOST_SHARE => TOO_MUCH,
             (true, false) => FELL,
             (true, true) => FELL_BUT_ASK,
             (false, _) => LOST,
@@ -264,6 +265,11 @@ const FELL_BUT_ASK: Said = [
     "{kind}: on this harp they fell back by {percent} % (±{u95}) of what they were turned up, {times} times. So far above the usual pitch nothing is brought past its place.",
     "{kind}: an dieser Harfe gaben sie {percent} % (±{u95}) des Hinaufdrehens nach, {times}-mal. So weit über der gewohnten Tonhöhe wird nichts über das Ziel gebracht.",
     "{kind} : sur cette harpe elles sont revenues de {percent} % (±{u95}) de leur montée, {times} fois. Si loin au-dessus du diapason habituel, rien ne dépasse sa place.",
+];
+const TOO_MUCH: Said = [
+    "{kind}: after being turned up they came down again by {percent} % (±{u95}) of it, {times} times. That is more than falling back: the air, a pin or a knot may move them. No overshoot; look for the cause first, with your technician if need be.",
+    "{kind}: nach dem Hinaufdrehen kamen sie um {percent} % (±{u95}) davon wieder herunter, {times}-mal. Das ist mehr als Nachgeben: Luft, ein Wirbel oder ein Knoten kann sie bewegen. Nicht über das Ziel hinaus; erst die Ursache suchen, wenn nötig mit Technikerin oder Techniker.",
+    "{kind} : après avoir été montées elles sont redescendues de {percent} % (±{u95}), {times} fois. C'est plus qu'un simple retour : l'air, une cheville ou un nœud peut les bouger. Sans dépasser ; cherchez d'abord la cause, avec votre technicien au besoin.",
 ];
 const LOST: Said = [
     "{kind}: what they fell back by on this harp, {percent} % (±{u95}) of {times} times, is no more than what they stray. No overshoot.",

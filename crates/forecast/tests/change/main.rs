@@ -185,6 +185,27 @@ fn a_harp_that_does_not_fall_back_gets_no_overshoot() {
     assert!(past <= 4, "{past} of 20");
 }
 
+// as much as nothing known of strings does: what comes down so far is moved by something else
+#[test]
+fn what_comes_down_again_whole_is_not_gone_past() {
+    let harp = Harp::named("pedal47").unwrap();
+    let truth = Truth {
+        others: 0.8,
+        wires: 0.8,
+        later: 0.0,
+    };
+    let told = moved(&harp, &rounds(&harp, truth, 60, 11), 440.0, 442.0);
+    assert!(told.others.unwrap().share.unwrap().share > 0.6);
+    assert!(told.strings.iter().all(|one| one.overshoot.is_none()));
+    assert_eq!(told.because, PassesBecause::CommonPractice);
+    let words = told.words(Tongue::English).past;
+    assert!(
+        words
+            .iter()
+            .all(|said| said.contains("more than falling back"))
+    );
+}
+
 #[test]
 fn few_stretches_measure_nothing() {
     let harp = Harp::named("pedal47").unwrap();
