@@ -60,8 +60,10 @@ pub enum Entry {
     Met(Met),
 }
 
-/// The version of every kind so far.
+/// The first version of every kind.
 const VERSION: u64 = 1;
+/// The version of events among which an order is given: who cannot read that passes them on, and takes them for no others.
+pub(crate) const ORDERED: u64 = 2;
 
 impl Entry {
     /// Events of a round as entries of at most [`MOST_EVENTS`] each; `first` is how many of the round's events the diary
@@ -112,7 +114,10 @@ impl Entry {
 
     /// The version in which it is written.
     pub fn v(&self) -> u64 {
-        VERSION
+        match self {
+            Entry::RoundEvents(part) if part.has_order() => ORDERED,
+            _ => VERSION,
+        }
     }
 
     /// The body as JSON.
@@ -151,7 +156,9 @@ impl Entry {
             ("round", 1) => of::<BegunBody>(line)
                 .and_then(RoundBegun::try_from)
                 .map(Entry::Round),
-            ("round_events", 1) => of::<EventsBody>(line).map(|b| Entry::RoundEvents(b.into())),
+            ("round_events", 1 | ORDERED) => {
+                of::<EventsBody>(line).map(|b| Entry::RoundEvents(b.into()))
+            }
             ("round_over", 1) => of::<OverBody>(line).map(|b| Entry::RoundOver(b.into())),
             ("plan", 1) => of::<PlanBody>(line).map(|b| Entry::Plan(b.into())),
             ("programme", 1) => of(line).map(Entry::Programme),

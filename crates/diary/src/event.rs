@@ -9,7 +9,7 @@ use tuning::round::{Estimate, Event, Moving};
 use crate::act::ActBody;
 use crate::figure::Figure;
 use crate::reading::{ReadingBody, RefusedBody, WarningBody};
-use crate::text::Text;
+use crate::text::{Text, texts, values};
 
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(tag = "what")]
@@ -29,6 +29,11 @@ pub(crate) enum EventBody {
     },
     #[serde(rename = "act")]
     Act { at_s: Figure, act: ActBody },
+    #[serde(rename = "order")]
+    Order {
+        at_s: Figure,
+        strings: Vec<Text<StringName>>,
+    },
     #[serde(rename = "note_held")]
     NoteHeld {
         at_s: Figure,
@@ -64,6 +69,10 @@ impl From<&Event> for EventBody {
                 at_s: Figure(*at_s),
                 act: (*act).into(),
             },
+            Event::Order { at_s, strings } => Self::Order {
+                at_s: Figure(*at_s),
+                strings: texts(strings),
+            },
             Event::NoteHeld {
                 at_s,
                 note,
@@ -97,6 +106,10 @@ impl From<EventBody> for Event {
             EventBody::Act { at_s, act } => Self::Act {
                 at_s: at_s.0,
                 act: act.into(),
+            },
+            EventBody::Order { at_s, strings } => Self::Order {
+                at_s: at_s.0,
+                strings: values(strings),
             },
             EventBody::NoteHeld {
                 at_s,

@@ -21,6 +21,14 @@ pub struct RoundEvents {
     pub events: Vec<Event>,
 }
 
+impl RoundEvents {
+    /// Whether an order is given among them.
+    pub(crate) fn has_order(&self) -> bool {
+        let given = |event: &Event| matches!(event, Event::Order { .. });
+        self.events.iter().any(given)
+    }
+}
+
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub(crate) struct EventsBody {
     round: IdBody,

@@ -5,6 +5,7 @@ mod about;
 use serde::Deserialize;
 use serde_json::error::Category;
 
+use crate::entry::ORDERED;
 use crate::record::about::AboutBody;
 use crate::writer::line;
 use crate::{At, Device, Entry, ReadError, RecordId, strict};
@@ -99,7 +100,7 @@ impl Record {
         };
         let round = match (kind.as_str(), v) {
             ("round", 1) => Some(id.clone()),
-            ("round_events" | "round_over", 1) => envelope.body.round,
+            ("round_events" | "round_over", 1) | ("round_events", ORDERED) => envelope.body.round,
             _ => None,
         };
         Ok(Record {

@@ -12,7 +12,7 @@ const LINES: &str = "SELECT line FROM record ORDER BY device, seq";
 const APART: &str = "SELECT line FROM apart ORDER BY device, seq, rowid";
 /// Every line but the events of rounds whose end stands behind all of them, by the place in the device that wrote both.
 const ENDS: &str = "
-    SELECT line FROM record WHERE kind <> 'round_events' OR v <> 1 OR EXISTS (
+    SELECT line FROM record WHERE kind <> 'round_events' OR v > 2 OR EXISTS (
         SELECT 1 FROM record AS event
         WHERE event.round_device = record.round_device AND event.round_seq = record.round_seq
             AND event.kind = 'round_events' AND NOT EXISTS (

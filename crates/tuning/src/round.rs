@@ -69,6 +69,8 @@ pub use words::{
 pub struct Round {
     plan: Plan,
     order: Vec<StringName>,
+    /// whether the order was given from outside
+    order_was_given: bool,
     records: BTreeMap<StringName, Record>,
     phase: Phase,
     /// the string that every pluck is, whatever it sounds
@@ -112,6 +114,7 @@ impl Round {
         }
         Round {
             order: plan.arranged(),
+            order_was_given: false,
             records,
             plan,
             phase: Phase::NotBegun,
@@ -144,6 +147,7 @@ impl Round {
         self.pace.clock(known_s);
         let says = match event {
             Event::Act { act, .. } => self.act(*act),
+            Event::Order { strings, .. } => self.in_this_order(strings),
             Event::NoteHeld {
                 note, estimates, ..
             } => self.note_held(*note, estimates),

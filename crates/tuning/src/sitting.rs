@@ -143,6 +143,12 @@ impl Sitting {
         happened
     }
 
+    /// From now on strings are asked for in this order.
+    pub fn order(&mut self, strings: Vec<StringName>) -> Happened {
+        let at_s = self.now_s();
+        self.step(Event::Order { at_s, strings })
+    }
+
     /// Somebody held a note: its pitch over three seconds or more.
     pub fn note_held(&mut self, note: SpelledPitch, estimates: Vec<Estimate>) -> Happened {
         let at_s = self.now_s();

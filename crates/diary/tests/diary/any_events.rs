@@ -10,7 +10,8 @@ use tuning::round::{Act, Estimate, Event, Moving};
 use tuning::{Heard, Partial, Reading, Refused};
 
 use crate::samples::{
-    REASONS, acts, at, begun, begun_with_all, events, harp_entry, id, kind_of_event, over, reading,
+    REASONS, acts, at, begun, begun_with_all, events, harp_entry, id, kind_of_event, ordered, over,
+    reading,
 };
 
 /// Writes an entry, reads the line, and compares all that is there; what is no number equals nothing, so as it is shown.
@@ -36,9 +37,10 @@ fn of(events: Vec<Event>) -> Entry {
 
 #[test]
 fn one_of_every_event_is_read_back() {
-    let all = events();
+    let mut all = events();
+    all.push(ordered());
     let kinds: BTreeSet<usize> = all.iter().map(kind_of_event).collect();
-    assert_eq!(kinds, (0..5 + acts().len()).collect(), "one of every kind");
+    assert_eq!(kinds, (0..6 + acts().len()).collect(), "one of every kind");
     check(&of(all));
 }
 
@@ -190,7 +192,9 @@ pub(crate) fn any_event() -> impl Strategy<Value = Event> {
             other => other,
         },
     });
-    prop_oneof![any_reading(), refused, moving, held, act]
+    let order = (figure(), prop::collection::vec(string(), 0..8));
+    let order = order.prop_map(|(at_s, strings)| Event::Order { at_s, strings });
+    prop_oneof![any_reading(), refused, moving, held, order, act]
 }
 
 proptest! {

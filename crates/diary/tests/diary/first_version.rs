@@ -6,7 +6,7 @@ use pitch::{Alteration, Letter};
 use tuning::round::{Act, Event, Order};
 use tuning::{Direction, Heard};
 
-use crate::samples::{begun_with_all, events, id, name, over};
+use crate::samples::{begun_with_all, events, id, name, ordered, over};
 
 const LINES: &str = include_str!("first_version.jsonl");
 
@@ -63,6 +63,21 @@ fn the_first_events_read() {
         };
         assert_eq!((first.heard_hz, first.partials.len()), (183.1, 2));
     });
+}
+
+#[test]
+fn events_with_an_order_are_of_the_second_version_and_read() {
+    let line = r#"{"device":"phone","seq":4,"at":"2026-11-26T18:45:00Z","kind":"round_events","v":2,"body":{"round":{"device":"phone","seq":2},"first":7,"events":[{"what":"order","at_s":19.5,"strings":["C4","G3"]}]}}"#;
+    let record = diary::Record::parse(line).unwrap();
+    assert_eq!(record.round(), Some(&id("phone", 2)));
+    let entry = record.entry().unwrap();
+    let part = diary::RoundEvents {
+        round: id("phone", 2),
+        first: 7,
+        events: vec![ordered()],
+    };
+    assert_eq!(entry, Entry::RoundEvents(part));
+    assert_eq!(entry.v(), 2);
 }
 
 #[test]

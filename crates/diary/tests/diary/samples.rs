@@ -176,7 +176,8 @@ pub(crate) fn kind_of_event(event: &Event) -> usize {
         Event::Heard(Heard::Warning(_)) => 2,
         Event::Moving(_) => 3,
         Event::NoteHeld { .. } => 4,
-        Event::Act { act, .. } => 5 + kind_of(act),
+        Event::Order { .. } => 5,
+        Event::Act { act, .. } => 6 + kind_of(act),
     }
 }
 
@@ -188,6 +189,14 @@ pub(crate) const REASONS: [Reason; 6] = [
     Reason::NoString,
     Reason::NotSure,
 ];
+
+/// An event that came with the second version of their records.
+pub(crate) fn ordered() -> Event {
+    Event::Order {
+        at_s: 19.5,
+        strings: vec![name("C4"), name("G3")],
+    }
+}
 
 pub(crate) fn events() -> Vec<Event> {
     let heard = |heard| Event::Heard(heard);

@@ -11,9 +11,11 @@ const AFTER: f64 = 0.75;
 const WORTH_CENTS: f64 = 100.0;
 
 impl Round {
-    /// When everything was heard once: which strings are to be heard again. Said once in a round.
+    /// When everything was heard once: which strings are to be heard again. Said once in a round, and not
+    /// where only some were wanted.
     pub(super) fn call_up_again(&mut self) -> Vec<Say> {
-        if self.again_was_said || self.plan.touch_up.is_some() || !self.everything_was_heard() {
+        let few = self.plan.touch_up.is_some() || self.order_was_given;
+        if self.again_was_said || few || !self.everything_was_heard() {
             return Vec::new();
         }
         self.again_was_said = true;

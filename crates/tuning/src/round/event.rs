@@ -20,6 +20,14 @@ pub enum Event {
         /// What.
         act: Act,
     },
+    /// From now on strings are asked for in this order, as somebody knows it who knows more than the round; those that it
+    /// leaves out are not asked for. Before `Begin` and in a round that runs.
+    Order {
+        /// Seconds from the start of the sound.
+        at_s: f64,
+        /// The strings.
+        strings: Vec<StringName>,
+    },
     /// Somebody held a note, to take the A from.
     NoteHeld {
         /// Seconds from the start of the sound.
@@ -105,7 +113,9 @@ impl Event {
             Event::Heard(Heard::Refused(r)) => r.at_s,
             Event::Heard(Heard::Warning(w)) => w.at_s,
             Event::Moving(m) => m.at_s,
-            Event::Act { at_s, .. } | Event::NoteHeld { at_s, .. } => *at_s,
+            Event::Act { at_s, .. } | Event::Order { at_s, .. } | Event::NoteHeld { at_s, .. } => {
+                *at_s
+            }
         }
     }
 

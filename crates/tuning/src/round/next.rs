@@ -3,7 +3,7 @@
 use harp::StringName;
 
 use super::record::Record;
-use super::{Round, Say, State, Why};
+use super::{Phase, Round, Say, State, Why};
 
 /// Plucks that could not say, after which the round goes on.
 const NEAR_ENOUGH: u32 = 2;
@@ -68,6 +68,23 @@ impl Round {
             None => {}
         }
         says
+    }
+
+    /// The order is another from here on, and begins with its first string.
+    pub(super) fn in_this_order(&mut self, strings: &[StringName]) -> Vec<Say> {
+        if self.phase == Phase::Finished {
+            return Vec::new();
+        }
+        let mut order: Vec<StringName> = Vec::new();
+        for string in strings {
+            if self.records.contains_key(string) && !order.contains(string) {
+                order.push(*string);
+            }
+        }
+        self.order = order;
+        self.order_was_given = true;
+        self.last = None;
+        self.onward_if_running()
     }
 
     /// The order goes on from this string; from where it was, for a string that is none of those asked for.

@@ -53,6 +53,25 @@ fn a_round_can_begin_anywhere_and_go_in_any_order() {
 }
 
 #[test]
+fn an_order_that_is_given_holds_from_then_on() {
+    check(
+        plan("pedal47"),
+        "order 2A 5D 3C   | nothing
+         begin            | 3 strings; Now 2A
+         pluck 2A 0       | 2A: in tune; Now 5D; 2 left
+         order 3C 5D 1F   | Now 3C; 3 left
+         order 3C 1F      | nothing
+         pluck 1F -12     | Up
+         order 5D         | nothing
+         pluck 1F 0       | Now 5D
+         pause            |
+         order 6E         | nothing
+         resume           | Now 6E
+         pluck 6E 0       | All heard; not again",
+    );
+}
+
+#[test]
 fn minutes_are_said_at_her_own_pace() {
     // three strings at 8 s, one at 308 s, in a round of 34: the median is 8 s, 30 strings take 4 minutes
     check(

@@ -91,6 +91,10 @@ fn event_of(round: &Round, at_s: f64, words: &[&str]) -> Event {
             reason: Reason::TooNoisy,
             detail: String::new(),
         })),
+        ["order", ref strings @ ..] => Event::Order {
+            at_s,
+            strings: strings.iter().map(|string| name(string)).collect(),
+        },
         ["begin"] => act(Act::Begin),
         ["this", string] => act(Act::ThisOne(name(string))),
         ["let-go"] => act(Act::LetGo),
