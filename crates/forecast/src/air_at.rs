@@ -24,6 +24,21 @@ impl AirNow {
     }
 }
 
+/// What was written of the air where the harp stands in the hour before a moment, the last of it.
+pub fn air_lately(air: &[(Moment, Air)], harp: &str, when: Moment) -> AirNow {
+    let lately = |of: &dyn Fn(&Air) -> Option<f64>| {
+        let own = air.iter().rev().filter(|(at, air)| {
+            let ago_s = when.since_s(*at);
+            (0.0..=3600.0).contains(&ago_s) && air.harp.as_deref().is_none_or(|name| name == harp)
+        });
+        own.filter_map(|(_, air)| of(air)).next()
+    };
+    AirNow {
+        temperature_c: lately(&|air| air.temperature_c),
+        humidity_percent: lately(&|air| air.humidity_percent),
+    }
+}
+
 /// What was read nearest to the moment, within three hours; readings of another harp do not count.
 pub(crate) fn air_at(air: &[(Moment, Air)], harp: &str, when: Moment) -> AirNow {
     let after = air.partition_point(|(at, _)| *at <= when);
@@ -42,5 +57,30 @@ pub(crate) fn air_at(air: &[(Moment, Air)], harp: &str, when: Moment) -> AirNow 
     AirNow {
         temperature_c: near(&|air| air.temperature_c),
         humidity_percent: near(&|air| air.humidity_percent),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_the_last_hour_is_lately() {
+        let now = Moment::of(&"2026-11-26T18:40:00Z".parse().unwrap());
+        let air = |minutes_ago: f64, temperature_c, harp: Option<&str>| {
+            let air = Air {
+                harp: harp.map(str::to_owned),
+                temperature_c: Some(temperature_c),
+                humidity_percent: None,
+            };
+            (now.plus_s(-60.0 * minutes_ago), air)
+        };
+        let all = [
+            air(61.0, 18.0, None),
+            air(50.0, 20.0, None),
+            air(40.0, 25.0, Some("other")),
+        ];
+        assert_eq!(air_lately(&all, "own", now).temperature_c, Some(20.0));
+        assert_eq!(air_lately(&all[..1], "own", now), AirNow::default());
     }
 }

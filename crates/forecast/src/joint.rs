@@ -22,6 +22,46 @@ pub struct Joint {
 const AS_EXPECTED: f64 = 6.0;
 
 impl Joint {
+    /// What [`Joint::mean_cents`] and [`Joint::covariance_cents2`] of another gave, before any string was plucked. `None` where
+    /// they do not fit one another, or hold what is no number or no variance.
+    pub fn of_parts(
+        names: Vec<StringName>,
+        mean_cents: Vec<f64>,
+        covariance_cents2: Vec<f64>,
+    ) -> Option<Joint> {
+        let count = names.len();
+        let fits = mean_cents.len() == count && covariance_cents2.len() == count * count;
+        let mut all = mean_cents.iter().chain(&covariance_cents2);
+        let mut variances = covariance_cents2.iter().step_by(count + 1);
+        if !fits || !all.all(|figure| figure.is_finite()) || !variances.all(|own| *own > 0.0) {
+            return None;
+        }
+        Some(Joint {
+            names,
+            mean: DVector::from_vec(mean_cents),
+            covariance: DMatrix::from_vec(count, count, covariance_cents2),
+            plucked: vec![false; count],
+            strayed: (0.0, 0.0),
+        })
+    }
+
+    /// Where each string is expected, cents above its target, in the order of [`Joint::names`].
+    pub fn mean_cents(&self) -> Vec<f64> {
+        self.mean.iter().copied().collect()
+    }
+
+    /// How what is not known of them hangs together, cents², row by row.
+    pub fn covariance_cents2(&self) -> Vec<f64> {
+        self.covariance.iter().copied().collect()
+    }
+
+    /// A string is to sound otherwise: its target is so many cents higher.
+    pub fn target_raised(&mut self, string: StringName, by_cents: f64) {
+        if let Some(at) = self.place(string) {
+            self.mean[at] -= by_cents;
+        }
+    }
+
     /// The strings, from the bass.
     pub fn names(&self) -> &[StringName] {
         &self.names
@@ -133,6 +173,29 @@ mod tests {
         assert_eq!(joint.of(name("C1")).unwrap().0, 0.0);
         assert!((u95(&joint, "D4") / before[0] - (3f64 / 4.0).sqrt()).abs() < 1e-3);
         assert!((u95(&joint, "C1") / before[1] - 1.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn it_is_made_again_of_its_parts() {
+        let (one, count) = (joint(), 3);
+        let (mean, covariance) = (one.mean_cents(), one.covariance_cents2());
+        let again = Joint::of_parts(one.names.clone(), mean.clone(), covariance.clone()).unwrap();
+        assert_eq!(
+            (again.mean.clone(), again.covariance.clone()),
+            (one.mean, one.covariance)
+        );
+        let mut bad = covariance.clone();
+        bad[count + 1] = 0.0;
+        assert!(Joint::of_parts(again.names.clone(), mean.clone(), bad).is_none());
+        assert!(Joint::of_parts(again.names.clone(), mean[1..].to_vec(), covariance).is_none());
+    }
+
+    // by definition of the cent: a target raised by 2 leaves a string 2 lower against it
+    #[test]
+    fn a_higher_target_leaves_the_string_lower() {
+        let mut joint = joint();
+        joint.target_raised(name("C4"), 2.0);
+        assert_eq!(joint.of(name("C4")).unwrap().0, -2.0);
     }
 
     #[test]

@@ -13,8 +13,11 @@ mod class;
 mod fall_back;
 mod joint;
 mod learned;
+mod minutes;
+mod minutes_words;
 mod order;
 mod own;
+mod pace;
 mod prior;
 mod stretches;
 mod student;
@@ -23,7 +26,7 @@ mod usual;
 mod words;
 
 pub use ahead::{Ahead, Ask, Because, StringAhead};
-pub use air_at::AirNow;
+pub use air_at::{AirNow, air_lately};
 pub use change::{
     Change, ChangeAsk, ChangeCaution, LoadChange, Overshoot, Pass, PassesBecause, StringChange,
     change,
@@ -32,7 +35,10 @@ pub use change_words::ChangeWords;
 pub use fall_back::{FellBack, Share};
 pub use joint::Joint;
 pub use learned::{Learned, learn};
+pub use minutes::Minutes;
+pub use minutes_words::{MinutesTold, Rests, SURE, minutes_words, rests_words, sure_words};
 pub use order::{InTune, Next, in_tune, in_turn, next};
+pub use pace::{USUAL_S, pace_s};
 pub use prior::Prior;
 pub use usual::usual_a4_hz;
 pub use words::because_words;

@@ -10,7 +10,7 @@ use std::io::Write;
 use std::path::Path;
 
 use ::diary::{HarpKnown, Known, Moment};
-use forecast::{Ahead, Ask, InTune, Next, in_tune, in_turn, learn};
+use forecast::{Ahead, Ask, InTune, Minutes, Next, learn};
 use harp::{Harp, Setup, StringName};
 use pitch::ReferencePitch;
 use store::Store;
@@ -27,8 +27,7 @@ struct Told<'a> {
     a4_hz: f64,
     rests_on: usize,
     ahead: Ahead,
-    weights: BTreeMap<StringName, f64>,
-    tolerances: BTreeMap<StringName, f64>,
+    within: Minutes,
     order: Vec<Next>,
     in_tune: InTune,
     asked: f64,
@@ -84,8 +83,7 @@ fn weights(evening: &Path) -> Result<(BTreeMap<StringName, f64>, Vec<Trouble>), 
     let (used, troubles) = crate::programme::used(evening)?;
     let mut weights = BTreeMap::new();
     for one in used {
-        let notes = one.played.attacks + 2 * one.played.exposed + 4 * one.called_exposed;
-        *weights.entry(one.string).or_insert(0.0) += f64::from(notes);
+        *weights.entry(one.string).or_insert(0.0) += one.weight();
     }
     Ok((weights, troubles))
 }
@@ -116,7 +114,7 @@ fn told<'a>(
     arguments: &ForecastArguments,
     all: &'a Known,
     known: &'a HarpKnown,
-    mut weights: BTreeMap<StringName, f64>,
+    weights: BTreeMap<StringName, f64>,
 ) -> Result<Told<'a>, Trouble> {
     let harp = harp_of(known)?;
     let reference = stands_at(arguments, known);
@@ -134,49 +132,35 @@ fn told<'a>(
     let own = arguments
         .tolerance
         .map_or(Tolerance::default(), Tolerance::everywhere);
-    let tolerances: BTreeMap<StringName, f64> = ahead
-        .strings
-        .iter()
-        .map(|one| (one.string, own.of(one.string)))
-        .collect();
-    if weights.is_empty() {
-        weights = ahead.strings.iter().map(|one| (one.string, 1.0)).collect();
-    }
+    let within = Minutes::new(
+        ahead.joint.clone(),
+        weights,
+        |string| own.of(string),
+        arguments.seconds_per_string,
+    );
     let seconds = arguments.minutes.map(|minutes| 60.0 * minutes);
     Ok(Told {
-        order: in_turn(&ahead.joint, &weights, &tolerances, &[]),
-        in_tune: in_tune(
-            &ahead.joint,
-            &weights,
-            &tolerances,
-            &[],
-            arguments.confidence,
-        ),
+        order: within.in_turn(&[]),
+        in_tune: within.in_tune(&[], arguments.confidence),
         known,
         when,
         a4_hz: reference.a4_hz(),
         rests_on: learned.stretches,
         ahead,
-        weights,
-        tolerances,
         asked: arguments.confidence,
         minutes: arguments.minutes,
-        plucks: seconds.map(|seconds| (seconds / arguments.seconds_per_string) as usize),
+        plucks: seconds.map(|seconds| within.strings_in(seconds)),
+        within,
     })
 }
 
 impl Told<'_> {
     fn p_out(&self, string: StringName) -> f64 {
-        let tolerance = self.tolerances.get(&string).copied();
-        self.ahead
-            .joint
-            .p_out(string, tolerance.unwrap_or_default())
+        self.within.p_out(string)
     }
 
     /// What is expected to be left out of tune after the minutes that there are, of all notes.
     fn left_out(&self) -> Option<f64> {
-        let all: f64 = self.weights.values().sum();
-        let left = self.order.iter().skip(self.plucks?).map(|next| next.gain);
-        Some(left.sum::<f64>() / all.max(f64::MIN_POSITIVE))
+        Some(self.within.left_out(&[], self.plucks?))
     }
 }

@@ -22,6 +22,14 @@ pub struct StringUse {
     pub pieces: Vec<usize>,
 }
 
+impl StringUse {
+    /// What it counts where not every string can be tuned: its notes, those that are exposed three times; on paper, which
+    /// names no notes, four for each piece in which she calls it exposed. Ours, no source.
+    pub fn weight(&self) -> f64 {
+        f64::from(self.played.attacks + 2 * self.played.exposed + 4 * self.called_exposed)
+    }
+}
+
 /// Every string that is played or named, harp by harp in the order of the evening, from the bass.
 pub(super) fn strings(pieces: &[ProgrammePiece<'_>]) -> Vec<StringUse> {
     let mut harps: Vec<&str> = Vec::new();
