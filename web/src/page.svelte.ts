@@ -1,6 +1,6 @@
 import type { Book } from "./diary/book.svelte";
 import { Shelved } from "./diary/shelved";
-import type { ListedRound } from "./made/desk";
+import type { FewView, ListedRound } from "./made/desk";
 import type {
   DrawnHarp,
   Holding,
@@ -21,6 +21,7 @@ import type { Regulation } from "./regulation/check.svelte";
 import { browsersVoice, playTones, type Cue } from "./sound/cues";
 import { inputs, lacking, openDemo, openMicrophone, type Input, type Source } from "./sound/source";
 import type { SoundTrouble } from "./sound/trouble";
+import { Foreseeing, within, type Minutes } from "./work/minutes";
 import { browsers, english, wordsOf, type Words } from "./words";
 import type { Ask, Tell } from "./work/messages";
 
@@ -59,6 +60,14 @@ export class Page {
   persisted: boolean | undefined = $state();
   update: (() => void) | undefined = $state();
   touchUp: TouchUp | undefined = $state();
+  /** What she says where there are only some minutes. */
+  minutes: Minutes | undefined = $state();
+  /** What stands beside such a round. */
+  few: FewView | undefined = $state.raw();
+  /** When its minutes are over, milliseconds since 1970. */
+  endsMs = $state(0);
+  /** Why nothing could be foreseen. */
+  notForeseen: string | undefined = $state();
   evening: Evening | undefined = $state.raw();
   regulation: Regulation | undefined = $state.raw();
   /** Whether there is a round, seen or about to be. */
@@ -71,6 +80,8 @@ export class Page {
   #shelved = new Shelved(this);
   #awake: WakeLockSentinel | undefined;
   #voice = browsersVoice();
+  #foreseeing: Foreseeing | undefined;
+  #saidOfFew = { inTune: false, over: false };
   #latest: { word: string; string: string | undefined } = { word: "", string: undefined };
 
   constructor() {
@@ -147,6 +158,7 @@ export class Page {
     if (place === "end" && !this.summary) place = "first";
     this.place = place;
     if (place === "diary") void this.lookIntoDiary();
+    if (place === "before") void this.#foresee();
   }
 
   // ---- sound ------------------------------------------------------------------------------------
@@ -207,16 +219,43 @@ export class Page {
     };
   }
 
+  /** Where there are only some minutes: the diary is read while she sets up the microphone. */
+  async #foresee(): Promise<void> {
+    this.#foreseeing?.end();
+    this.#foreseeing = undefined;
+    this.notForeseen = undefined;
+    const minutes = $state.snapshot(this.minutes);
+    if (!minutes || this.underWay) return;
+    const choice = this.choice;
+    const { played, all } = (await this.evening?.played()) ?? { played: [], all: true };
+    const ask = {
+      choice,
+      now: new Date().toISOString(),
+      temperature_c: minutes.temperatureC,
+      humidity_percent: minutes.humidityPercent,
+      played,
+      all_played: all,
+    };
+    const foreseeing = new Foreseeing(ask, (foreseen, why) => {
+      if (foreseeing !== this.#foreseeing) return;
+      if (!foreseen) this.notForeseen = why;
+      else if (this.underWay) this.#ask({ do: "foreseen", foreseen });
+    });
+    this.#foreseeing = foreseeing;
+  }
+
   async begin(): Promise<void> {
     await this.#opened;
     await this.#shelved.rest();
     this.isDemo = false;
     const records = this.#records;
+    const few = this.minutes && { minutes: within(this.minutes.minutes), foreseen: this.#foreseeing?.foreseen };
     this.#ask({
       do: "begin",
       choice: this.choice,
       device: records?.device ?? "page",
       next: (await records?.next()) ?? 1,
+      ...(few && { few }),
     });
     this.#setOut();
     this.persisted = await askToPersist();
@@ -254,6 +293,8 @@ export class Page {
   #setOut(): void {
     this.#ask({ do: "levels", wanted: true });
     this.view = undefined;
+    this.few = undefined;
+    this.#saidOfFew = { inTune: false, over: false };
     this.summary = undefined;
     this.underWay = true;
     void this.#stayAwake();
@@ -283,6 +324,10 @@ export class Page {
     this.closeSound();
     this.#ask({ do: "leave" });
     this.view = undefined;
+    this.few = undefined;
+    this.#foreseeing?.end();
+    this.#foreseeing = undefined;
+    this.minutes = undefined;
     this.summary = undefined;
     this.underWay = false;
     this.harp = undefined;
@@ -416,6 +461,8 @@ export class Page {
         this.view = tell.view;
         this.harp = tell.harp;
         this.account = tell.account;
+        this.few = tell.few;
+        if (tell.few) this.endsMs = Date.now() + 1000 * tell.few.left_s;
         return this.#cue(tell.view);
       case "heard":
         if (tell.said.length > 0) this.spoken = tell.said.map((said) => said.words).join(" ");
@@ -465,18 +512,37 @@ export class Page {
   /** A tone or a word for what a string's last word says; the samples in which it may be heard are marked. */
   #cue(view: View): void {
     const { kind } = view.word;
+    const ofFew = this.#newOfFew();
+    if (ofFew && this.choices.voice && view.phase === "listening") this.say(ofFew);
     const latest = { word: `${kind} ${view.word.off_cents ?? ""}`, string: view.string?.id };
     if (latest.word === this.#latest.word && latest.string === this.#latest.string) return;
     this.#latest = latest;
     const cue: Cue | undefined =
       kind === "up" ? "low" : kind === "down" ? "high" : kind === "in_tune" ? "in tune" : undefined;
-    if (!cue || view.phase !== "listening") return;
+    if (view.phase !== "listening") return;
+    const next = this.few && view.next && view.next.id !== view.string?.id ? `. ${view.next.words}` : "";
+    if (!cue) {
+      // both her hands are busy: the string that is asked for is said
+      if (this.few && kind === "pluck" && this.choices.voice) this.say(view.string?.name ?? "");
+      return;
+    }
     if (this.choices.cues) this.tones(cue);
     if (this.choices.voice) {
       const { spoken } = this.words;
       const word = cue === "low" ? spoken.up : cue === "high" ? spoken.down : spoken.inTune;
-      this.say(`${view.string?.name ?? ""}, ${word}`);
+      this.say([`${view.string?.name ?? ""}, ${word}${next}`, ofFew].join(". "));
     }
+  }
+
+  /** What is newly so in a round of some minutes: the harp in tune, the minutes over. */
+  #newOfFew(): string {
+    const { few } = this;
+    if (!few?.is_read) return "";
+    const now = { inTune: few.in_tune, over: few.left_s <= 0 };
+    const was = this.#saidOfFew;
+    this.#saidOfFew = now;
+    const said = [now.inTune && !was.inTune ? few.lines[0] : "", now.over && !was.over ? few.lines[1] : ""];
+    return said.filter((line) => line).join(" ");
   }
 
   tones(cue: Cue): void {

@@ -13,6 +13,8 @@ pub mod choice;
 pub mod demo;
 #[cfg(feature = "desk")]
 pub mod exchange;
+#[cfg(feature = "desk")]
+pub mod foreseen;
 #[cfg(any(feature = "tune", feature = "programme"))]
 pub mod harp_choice;
 #[cfg(feature = "tune")]

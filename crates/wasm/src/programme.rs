@@ -8,6 +8,7 @@ pub mod levers;
 pub mod line;
 pub mod paper;
 pub mod planned;
+pub mod played;
 pub mod remark;
 pub mod why;
 pub mod wishes;
@@ -27,6 +28,7 @@ use doubt::DoubtLine;
 use levers::{LeverAnswer, lever_answer};
 use line::ScoreLine;
 use planned::PlanAnswer;
+use played::ReadyLevers;
 use wishes::PlanWishes;
 
 /// A score that was read, and its plan.
@@ -38,6 +40,7 @@ pub struct Score {
     rehearsals: BTreeMap<u32, String>,
     excerpts: Option<Excerpts>,
     pub(crate) ready: Option<Ready>,
+    pub(crate) ready_levers: Option<ReadyLevers>,
 }
 
 #[wasm_bindgen]
@@ -56,6 +59,7 @@ impl Score {
             demand: reach.demand,
             left_out: reach.left_out,
             ready: None,
+            ready_levers: None,
             piece,
         })
     }
@@ -122,7 +126,8 @@ impl Score {
     ) -> Result<Ts<LeverAnswer>, JsError> {
         let (choice, naming) = (harp.to_rust()?, shown.to_rust()?.naming());
         self.ready = None;
-        let answer = lever_answer(self, &choice, &wishes.to_rust()?, naming)?;
+        let (answer, ready) = lever_answer(self, &choice, &wishes.to_rust()?, naming)?;
+        self.ready_levers = Some(ready);
         Ok(answer.into_ts()?)
     }
 

@@ -175,7 +175,7 @@ fn records<'a>(lines: &'a str, not_read: &'a mut usize) -> impl Iterator<Item = 
 }
 
 /// A harp of which nothing was written.
-fn nothing_known(name: &str, harp: &Harp) -> HarpKnown {
+pub(crate) fn nothing_known(name: &str, harp: &Harp) -> HarpKnown {
     HarpKnown {
         harp: name.to_owned(),
         toml: None,

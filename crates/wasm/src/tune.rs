@@ -1,6 +1,8 @@
 //! A round on the music stand: samples and acts in; what to show, what to keep out.
 
 #[cfg(feature = "desk")]
+pub mod few;
+#[cfg(feature = "desk")]
 mod taken_up;
 
 use diary::{At, RoundBegun, Writer};
@@ -93,6 +95,9 @@ pub struct Tune {
     keeper: Keeper,
     /// the first record, until it is handed out
     beginning: Option<String>,
+    /// where there are only so many minutes
+    #[cfg(feature = "desk")]
+    few: Option<few::Few>,
 }
 
 #[wasm_bindgen]
@@ -122,13 +127,15 @@ impl Tune {
             phase: Phase::NotBegun,
             keeper,
             beginning: Some(first),
+            #[cfg(feature = "desk")]
+            few: None,
         })
     }
 
     /// Goes on with another microphone, whose sound may have another rate: what rings now is no pluck.
     pub fn change_rate(&mut self, rate_hz: u32, at: &str) -> Result<Ts<Step>, JsError> {
         let happened = self.sitting.change_rate(rate_hz)?;
-        self.step(&happened, at)
+        self.step(happened, at)
     }
 
     /// Takes in samples, −1 to 1; `own_sound` where the page may be heard in them.
@@ -144,7 +151,7 @@ impl Tune {
         }
         self.sitting.own_sound(own_sound);
         let happened = self.sitting.push(samples);
-        self.step(&happened, at)
+        self.step(happened, at)
     }
 
     /// Seconds of the round that were heard.
@@ -158,7 +165,7 @@ impl Tune {
             return Ok(Step::default().into_ts()?);
         }
         let happened = self.sitting.lost(u64::from(samples));
-        self.step(&happened, at)
+        self.step(happened, at)
     }
 
     /// The player does something.
@@ -169,7 +176,7 @@ impl Tune {
             self.stand.point_at(string);
         }
         let at = at.parse()?;
-        let mut step = self.stepped(&[happened], &at)?;
+        let mut step = self.stepped(vec![happened], &at)?;
         if matches!(act, Act::Pause | Act::Finish) {
             step.records.extend(self.keeper.rest(&at)?);
         }
@@ -257,13 +264,15 @@ impl Tune {
         picture
     }
 
-    fn step(&mut self, happened: &[Happened], at: &str) -> Result<Ts<Step>, JsError> {
+    fn step(&mut self, happened: Vec<Happened>, at: &str) -> Result<Ts<Step>, JsError> {
         Ok(self.stepped(happened, &at.parse()?)?.into_ts()?)
     }
 
-    fn stepped(&mut self, happened: &[Happened], at: &At) -> Result<Step, JsError> {
+    fn stepped(&mut self, happened: Vec<Happened>, at: &At) -> Result<Step, JsError> {
         let mut step = Step::default();
-        for one in happened {
+        #[cfg(feature = "desk")]
+        let happened = self.in_turn(happened, at, &mut step);
+        for one in &happened {
             self.took(one);
             step.changed |= !one.says.is_empty();
             step.heard.extend(heard_line(&one.event));

@@ -111,6 +111,15 @@ export class Evening {
       .map((line) => [line.string, line.pitch]);
   }
 
+  /** How much each string is played tonight, piece by piece, as far as that is known. */
+  async played(): Promise<{ played: [string, number][][]; all: boolean }> {
+    const each = this.pieces.map((piece) => piece.played(this.#reader, this.#around).catch(() => []));
+    const played = await Promise.all(each);
+    // a part on paper names only what she calls exposed
+    const isWhole = (piece: EveningPiece, place: number) => piece.kind === "score" && (played[place]?.length ?? 0) > 0;
+    return { played, all: this.notRead.length === 0 && this.pieces.every(isWhole) };
+  }
+
   /** A touch-up of what is turned before a piece, the pedals as it begins. */
   touchUp(place: number): TouchUp {
     const lines = this.before[place]?.turned ?? [];

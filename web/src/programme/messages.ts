@@ -25,6 +25,8 @@ export type PlanAsk = { id: number } & (
   | { do: "music"; key: string; from: number; until: number }
   | { do: "record"; key: string; of: PlanRecord; harp: HarpChoice }
   | { do: "forget"; key: string }
+  | { do: "played"; key: string }
+  | { do: "paper-played"; paper: PaperAsk; harp: HarpChoice }
   | { do: "paper"; paper: PaperAsk; harp: HarpChoice; shown: ShownChoice }
   | { do: "paper-record"; of: PlanRecord; paper: PaperAsk; harp: HarpChoice }
   | { do: "evening"; evening: EveningAsk; harp: HarpChoice; shown: ShownChoice }
@@ -41,6 +43,7 @@ export type Answer =
   | { is: "record"; line: string | undefined }
   | { is: "paper"; paper: PaperAnswer }
   | { is: "evening"; evening: EveningAnswer }
+  | { is: "played"; played: [string, number][] }
   | { is: "done" };
 
 /** What the planner tells. */

@@ -62,6 +62,17 @@ export class OnPaper {
     return { opening_setting, ending_setting, discless };
   }
 
+  /** Which strings she calls exposed: a part on paper names no notes. */
+  async played(planner: Planner, around: () => Circumstances): Promise<[string, number][]> {
+    const { text, stuck, missing, dead } = this.typed;
+    const tell = await planner.ask({
+      do: "paper-played",
+      paper: { text, stuck, missing, dead },
+      harp: around().harp,
+    });
+    return tell.is === "played" ? tell.played : [];
+  }
+
   /** Reads what stands there now; while that is done only the newest question waits. */
   async readBy(reader: Planner, around: () => Circumstances): Promise<void> {
     const { text, stuck, missing, dead } = this.typed;

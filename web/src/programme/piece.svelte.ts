@@ -96,6 +96,14 @@ export class Piece {
     return { opening_setting, ending_setting, discless };
   }
 
+  /** How much each string is played, by its plan. */
+  async played(): Promise<[string, number][]> {
+    if (!this.pedals && !this.levers) return [];
+    await this.ready();
+    const tell = await this.#planner.ask({ do: "played", key: this.key });
+    return tell.is === "played" ? tell.played : [];
+  }
+
   /** Reads it and plans it; throws why it cannot be read. */
   async open(): Promise<void> {
     this.#begin("reading");

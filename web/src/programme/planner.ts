@@ -1,5 +1,14 @@
 // The planner: the same Rust as the command, in a thread of its own. To stop it, end it and begin another.
-import init, { Score, evening, paper_part, paper_record, usual_wishes, type OtherWay } from "../made/programme";
+import init, {
+  Score,
+  evening,
+  paper_part,
+  paper_played,
+  paper_record,
+  usual_wishes,
+  type OtherWay,
+  type StringPlayed,
+} from "../made/programme";
 import wasm from "../made/programme_bg.wasm?url";
 import type { Answer, PlanAsk, PlanTell } from "./messages";
 
@@ -58,6 +67,10 @@ function answer(ask: PlanAsk): Answer {
       scores.get(ask.key)?.free();
       scores.delete(ask.key);
       return { is: "done" };
+    case "played":
+      return { is: "played", played: notes(of(ask.key).played()) };
+    case "paper-played":
+      return { is: "played", played: notes(paper_played(ask.paper, ask.harp)) };
     case "paper":
       return { is: "paper", paper: paper_part(ask.paper, ask.harp, ask.shown) };
     case "paper-record":
@@ -66,6 +79,8 @@ function answer(ask: PlanAsk): Answer {
       return { is: "evening", evening: evening(ask.evening, ask.harp, ask.shown) };
   }
 }
+
+const notes = (played: StringPlayed[]) => played.map(({ string, weight }): [string, number] => [string, weight]);
 
 function of(key: string): Score {
   const score = scores.get(key);

@@ -45,6 +45,12 @@ export const french: Words = {
     toleranceMiddle: "de do3 à do7",
     toleranceOuter: "au-dessous et au-dessus",
     more: "Plus de choix",
+    few: "Quelques minutes seulement : d’abord les cordes qui comptent",
+    fewHow:
+      "Votre journal dit où chaque corde peut être à présent ; celle qui épargne le plus de fausses notes vient d’abord.",
+    fewMinutes: "Minutes",
+    fewTemperature: "L’air là-bas, °C",
+    fewHumidity: "Humidité, %",
     touchUp: "Quelques cordes seulement, pédales comme elles sont : faute de mieux",
     touchUpStrings: "Quelles cordes",
     setting: "Les pédales comme elles sont",
@@ -134,6 +140,10 @@ export const french: Words = {
     harpLabel: "La harpe",
     live: "Ce qui est dit",
     pinned: (s) => `Chaque son est ${s}`,
+    fewReading: "Votre journal est lu ; jusque-là, l’ordre habituel.",
+    fewNot: (why: string) => `Rien n’a pu être prévu (${why}) : l’ordre habituel.`,
+    fewOver: "le temps est écoulé",
+    fewRests: "Sur quoi l’ordre repose",
     letGo: "De nouveau toute corde",
     answer: {
       as_said: "C’est comme je l’ai dit",

@@ -45,6 +45,12 @@ export const german: Words = {
     toleranceMiddle: "von C3 bis C7",
     toleranceOuter: "darunter und darüber",
     more: "Mehr",
+    few: "Nur einige Minuten: zuerst die Saiten, auf die es ankommt",
+    fewHow:
+      "Ihr Tagebuch sagt, wo jede Saite inzwischen stehen mag; was die meisten falschen Töne erspart, kommt zuerst.",
+    fewMinutes: "Minuten",
+    fewTemperature: "Die Luft dort, °C",
+    fewHumidity: "Feuchte, %",
     touchUp: "Nur einige Saiten, in den Pedalen, wie sie stehen: zweite Wahl",
     touchUpStrings: "Welche Saiten",
     setting: "Pedale, wie sie stehen",
@@ -134,6 +140,10 @@ export const german: Words = {
     harpLabel: "Die Harfe",
     live: "Was gesagt wird",
     pinned: (s) => `Jeder Ton ist ${s}`,
+    fewReading: "Ihr Tagebuch wird gelesen; bis dahin die übliche Reihenfolge.",
+    fewNot: (why: string) => `Nichts war vorherzusehen (${why}): die übliche Reihenfolge.`,
+    fewOver: "die Minuten sind um",
+    fewRests: "Worauf die Reihenfolge beruht",
     letGo: "Wieder jede Saite",
     answer: {
       as_said: "Es ist, wie ich sagte",

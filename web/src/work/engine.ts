@@ -5,7 +5,7 @@ import type * as Desk from "../made/desk";
 import type { ShownChoice, Step } from "../made/tune";
 import type { Block } from "../sound/worklet";
 import { Marks } from "./marks";
-import type { Ask, Tell } from "./messages";
+import type { Ask, FewMinutes, Tell } from "./messages";
 
 const tell = (message: Tell) => postMessage(message);
 const now = () => new Date().toISOString();
@@ -57,10 +57,11 @@ function asked(ask: Ask): void | Promise<void> {
     case "sound":
       return listen(ask.blocks, ask.rateHz);
     case "begin":
-      tune?.free();
-      tune = Tune.begin(ask.choice, shown, rateHz, ask.device, ask.next, now());
-      tell({ is: "records", lines: [tune.beginning() ?? ""].filter((line) => line !== "") });
-      return stepped(tune.act({ act: "begin" }, now()), true);
+      if (ask.few) return beginFew(ask, ask.few);
+      return begin(Tune.begin(ask.choice, shown, rateHz, ask.device, ask.next, now()));
+    case "foreseen":
+      if (tune && "foresee" in tune) stepped(tune.foresee(ask.foreseen, now()), true);
+      return;
     case "take up":
       return theDesk().then((desk) => {
         tune?.free();
@@ -105,6 +106,26 @@ function asked(ask: Ask): void | Promise<void> {
       tune = undefined;
       return;
   }
+}
+
+function begin(begun: Tune | Desk.Tune): void {
+  tune?.free();
+  tune = begun;
+  tell({ is: "records", lines: [tune.beginning() ?? ""].filter((line) => line !== "") });
+  stepped(tune.act({ act: "begin" }, now()), true);
+}
+
+/** Only so many minutes: the desk's round, whose order comes from the diary; where that cannot be had, the usual one. */
+async function beginFew(ask: Extract<Ask, { do: "begin" }>, few: FewMinutes): Promise<void> {
+  const desk = await theDesk().catch(() => undefined);
+  const begun = (desk?.Tune ?? Tune).begin(ask.choice, shown, rateHz, ask.device, ask.next, now());
+  let first: Step | undefined;
+  if ("foresee" in begun) {
+    begun.within(few.minutes, now());
+    first = few.foreseen && begun.foresee(few.foreseen, now());
+  }
+  begin(begun);
+  if (first) stepped(first, true);
 }
 
 function listen(port: MessagePort, rate: number): void {
@@ -187,7 +208,8 @@ function stepped(step: Step, always: boolean): void {
 function show(): void {
   if (!tune) return;
   const harp = box ? tune.harp(box.width, box.height, box.unit) : undefined;
-  tell({ is: "view", view: tune.view(), harp, account: tune.account() });
+  const few = "few" in tune ? tune.few(now()) : undefined;
+  tell({ is: "view", view: tune.view(), harp, account: tune.account(), few });
 }
 
 void ready.then(() => tell({ is: "ready" }), trouble);

@@ -1,3 +1,4 @@
+import type { FewView, Foreseen } from "../made/desk";
 import type {
   DrawnHarp,
   HarpChoice,
@@ -14,10 +15,17 @@ import type {
   View,
 } from "../made/tune";
 
+/** A round for which there are only so many minutes; what the diary foresees, as soon as it was read. */
+export interface FewMinutes {
+  minutes: number;
+  foreseen: Foreseen | undefined;
+}
+
 /** What the page asks of the engine. */
 export type Ask =
   | { do: "sound"; blocks: MessagePort; rateHz: number }
-  | { do: "begin"; choice: RoundChoice; device: string; next: number }
+  | { do: "begin"; choice: RoundChoice; device: string; next: number; few?: FewMinutes }
+  | { do: "foreseen"; foreseen: Foreseen }
   | { do: "take up"; lines: string; device: string; next: number }
   | { do: "act"; act: PageAct }
   | { do: "settle"; place: number }
@@ -37,7 +45,7 @@ export type Tell =
   | { is: "ready" }
   | { is: "harps"; known: KnownHarps }
   | { is: "strings"; strings: NamedString[] }
-  | { is: "view"; view: View; harp: DrawnHarp | undefined; account: string }
+  | { is: "view"; view: View; harp: DrawnHarp | undefined; account: string; few: FewView | undefined }
   | { is: "heard"; said: Said[]; heard: HeardLine[]; cameMs: number | undefined }
   | { is: "records"; lines: string[] }
   | { is: "level"; peak: number; silentS: number }

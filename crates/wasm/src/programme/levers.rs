@@ -8,6 +8,7 @@ use tsify::Tsify;
 use super::Score;
 use super::line::{Bill, ItemLine, PlaceLine};
 use super::planned::{CannotLine, RespelledLine, pitch_name, remedies};
+use super::played::ReadyLevers;
 use super::wishes::PlanWishes;
 use crate::harp_choice::{ChoiceError, HarpChoice};
 
@@ -58,7 +59,7 @@ pub(crate) fn lever_answer(
     choice: &HarpChoice,
     wishes: &PlanWishes,
     naming: Naming,
-) -> Result<LeverAnswer, ChoiceError> {
+) -> Result<(LeverAnswer, ReadyLevers), ChoiceError> {
     let harp = choice.harp()?;
     let missing: Result<Vec<harp::StringName>, _> =
         wishes.missing.iter().map(|s| s.parse()).collect();
@@ -72,7 +73,8 @@ pub(crate) fn lever_answer(
     };
     let plan = pedals::plan_levers(&score.demand, &harp, &asked);
     let plan = plan.ok_or_else(|| ChoiceError::Open(choice.open.clone().unwrap_or_default()))?;
-    Ok(Teller { score, naming }.answer(&plan))
+    let answer = Teller { score, naming }.answer(&plan);
+    Ok((answer, ReadyLevers { harp, plan }))
 }
 
 struct Teller<'a> {

@@ -47,6 +47,7 @@ impl Tune {
             voice: Voice::of(&shown.to_rust()?),
             phase: phase_after(&kept.events),
             beginning: None,
+            few: None,
         };
         if tune.phase == Phase::Listening {
             let paused = tune.sitting.act(Act::Pause);
