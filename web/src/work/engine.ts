@@ -118,12 +118,10 @@ function begin(begun: Tune | Desk.Tune): void {
 /** Only so many minutes: the desk's round, whose order comes from the diary; where that cannot be had, the usual one. */
 async function beginFew(ask: Extract<Ask, { do: "begin" }>, few: FewMinutes): Promise<void> {
   const desk = await theDesk().catch(() => undefined);
-  const begun = (desk?.Tune ?? Tune).begin(ask.choice, shown, rateHz, ask.device, ask.next, now());
-  let first: Step | undefined;
-  if ("foresee" in begun) {
-    begun.within(few.minutes, now());
-    first = few.foreseen && begun.foresee(few.foreseen, now());
-  }
+  if (!desk) return begin(Tune.begin(ask.choice, shown, rateHz, ask.device, ask.next, now()));
+  const begun = desk.Tune.begin(ask.choice, shown, rateHz, ask.device, ask.next, now());
+  begun.within(few.minutes, now());
+  const first = few.foreseen && begun.foresee(few.foreseen, now());
   begin(begun);
   if (first) stepped(first, true);
 }

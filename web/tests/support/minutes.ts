@@ -4,7 +4,7 @@ import { Score, usual_wishes } from "../../src/made/programme";
 import init, { KeptStrings, Tune, type FewView, type Foreseen } from "../../src/made/desk";
 import type { RoundChoice } from "../../src/made/tune";
 import { PEDAL_47, SHOWN } from "./planned";
-import { RATE_HZ } from "./samples";
+import { quiet, RATE_HZ } from "./samples";
 
 const BLOCK = 1024;
 
@@ -86,10 +86,10 @@ export class Few {
     this.#tune.act({ act: "begin" }, at);
   }
 
-  /** Plays samples of 16 bits, and half a second of silence; gives all that was said. */
+  /** Plays samples of 16 bits, in a quiet room; gives all that was said. */
   hears(samples: Int16Array): string[] {
-    const floats = new Float32Array(samples.length + RATE_HZ / 2);
-    floats.set(Float32Array.from(samples, (sample) => sample / 32_768));
+    const room = [...quiet(1)];
+    const floats = Float32Array.from([...room, ...samples, ...room], (sample) => sample / 32_768);
     const said: string[] = [];
     for (let from = 0; from < floats.length; from += BLOCK) {
       const step = this.#tune.push(floats.subarray(from, from + BLOCK), false, this.at);
