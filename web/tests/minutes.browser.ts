@@ -6,8 +6,8 @@ import { english as words } from "../src/words/english";
 import { german } from "../src/words/german";
 import { content, visit, type Visit } from "./support/browser";
 import { give, planned, programme } from "./support/evening";
-import { inventedDiary, layIn } from "./support/invented-diary";
-import { Few, foreseen, keptLines, loaded, playedIn, replayed, shortPiece } from "./support/minutes";
+import { inventedDiary } from "./support/invented-diary";
+import { DOORS, Few, few, foreseen, keptLines, loaded, NOW, opened, playedIn, replayed } from "./support/minutes";
 import { loaded as plannerLoaded } from "./support/planned";
 import { called, end, listen, pluck, Plucks, press, seen, stands } from "./support/stand";
 import { States, tonesIn } from "./support/states";
@@ -15,36 +15,7 @@ import { States, tonesIn } from "./support/states";
 const sounds = inject("sounds");
 const plucks = new Plucks(sounds);
 const quiet = join(sounds, "quiet.wav");
-/** Ten minutes before the doors open, a day after the last round of the diary. */
-const NOW = "2026-11-26T18:20:00Z";
-/** What tonight's piece plays: 3A (A4 in files) fell in every one of the last rounds. */
-const NOTES: [string, number][] = [
-  ["D5", 4],
-  ["A4", 3],
-  ["D3", 2],
-  ["C3", 1],
-];
-
 const browse = (locale = "en-GB") => visit({ microphone: quiet, context: { locale, timezoneId: "UTC" } });
-
-/** The page with the diary in it. */
-async function opened(browser: Visit, lines: string[]): Promise<Page> {
-  await browser.context.clock.setFixedTime(NOW);
-  const page = await browser.open(inject("url"));
-  await page.waitForFunction(() => indexedDB.databases().then((all) => all.some((db) => db.name === "sevenflats")));
-  await page.waitForTimeout(300);
-  await layIn(page, lines);
-  await page.reload();
-  return page;
-}
-
-/** Says how many minutes there are, and in which air. */
-async function few(page: Page, own = words): Promise<void> {
-  await page.getByRole("checkbox", { name: own.first.few }).check();
-  await page.getByLabel(own.first.fewMinutes, { exact: true }).fill("5");
-  await page.getByLabel(own.first.fewTemperature, { exact: true }).fill("24");
-  await page.getByLabel(own.first.fewHumidity, { exact: true }).fill("40");
-}
 
 /** The string that stands large to be plucked, or the one that comes then. */
 async function next(page: Page): Promise<string> {
@@ -66,7 +37,7 @@ describe("five minutes before the doors open", () => {
     page = await opened(browser, lines);
     states = new States(page, tonesIn("en-GB"));
     await programme(page);
-    await give(page, { name: "doors.musicxml", text: shortPiece(NOTES) });
+    await give(page, { name: "doors.musicxml", text: DOORS });
     await planned(page);
     await page.getByRole("link", { name: words.pages.tune, exact: true }).click();
     await few(page);
@@ -74,7 +45,7 @@ describe("five minutes before the doors open", () => {
     await listen(page);
     await press(page, words.before.begin);
     await page.getByRole("button", { name: words.round.pause, exact: true }).waitFor();
-    module = new Few(foreseen(lines, NOW, [playedIn(shortPiece(NOTES))]), 5, NOW);
+    module = new Few(foreseen(lines, NOW, [playedIn(DOORS)]), 5, NOW);
   });
   afterAll(async () => {
     module.end();

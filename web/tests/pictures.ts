@@ -10,10 +10,12 @@ import { english as words } from "../src/words/english";
 import { french } from "../src/words/french";
 import { german } from "../src/words/german";
 import { visit } from "./support/browser";
-import { evening } from "./support/evening";
+import { evening, give, planned, programme } from "./support/evening";
+import { inventedDiary } from "./support/invented-diary";
+import { DOORS, few, opened } from "./support/minutes";
 import { onPaper } from "./support/on-paper";
 import { checkedStates } from "./support/regulation";
-import { begin, end, large, Plucks, press } from "./support/stand";
+import { begin, called, end, large, listen, pluck, Plucks, press, stands } from "./support/stand";
 import { serve } from "./support/server";
 import { tour } from "./support/tour";
 import { weeks, weeksFile } from "./support/weeks";
@@ -114,6 +116,28 @@ test.each([
   }
   await end(page, own);
   await inAllSizes(page, `end-${locale}`);
+  await browser.close();
+});
+
+test("only some minutes", async () => {
+  const browser = await visit({ microphone, context: { locale: "en-GB", timezoneId: "UTC" } });
+  const page = await opened(browser, inventedDiary());
+  await programme(page);
+  await give(page, { name: "doors.musicxml", text: DOORS });
+  await planned(page);
+  await page.getByRole("link", { name: words.pages.tune, exact: true }).click();
+  await few(page);
+  await inAllSizes(page, "first-few");
+  await listen(page);
+  await press(page, words.before.begin);
+  await stands(page, called("A4"));
+  await page.locator(".few").waitFor();
+  await inAllSizes(page, "round-few");
+  for (const string of ["A4", "C3", "D3", "D5"]) await pluck(page, plucks, string);
+  await stands(page, words.spoken.inTune);
+  await inAllSizes(page, "round-few-in-tune");
+  await page.getByRole("heading", { name: words.round.fewRests }).scrollIntoViewIfNeeded();
+  await inAllSizes(page, "few-rests");
   await browser.close();
 });
 

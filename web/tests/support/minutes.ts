@@ -3,12 +3,16 @@ import type { Page } from "playwright-core";
 import { Score, usual_wishes } from "../../src/made/programme";
 import init, { KeptStrings, Tune, type FewView, type Foreseen } from "../../src/made/desk";
 import type { RoundChoice } from "../../src/made/tune";
+import { inject } from "vitest";
+import { english as words } from "../../src/words/english";
+import type { Visit } from "./browser";
+import { layIn } from "./invented-diary";
 import { PEDAL_47, SHOWN } from "./planned";
 import { quiet, RATE_HZ } from "./samples";
 
 const BLOCK = 1024;
 
-export const CHOICE: RoundChoice = {
+const CHOICE: RoundChoice = {
   harp: PEDAL_47,
   a4_hz: 440,
   usual_a4_hz: undefined,
@@ -115,11 +119,43 @@ export class Few {
 }
 
 /** A piece for the harp that plays these notes, each so often, in C: one bar a note and time. Invented. */
-export function shortPiece(notes: [string, number][]): string {
+function shortPiece(notes: [string, number][]): string {
   const bars = notes.flatMap(([note, times]) => Array.from({ length: times }, () => note));
   const attributes =
     "<attributes><divisions>1</divisions><key><fifths>0</fifths></key><time><beats>4</beats><beat-type>4</beat-type></time><clef><sign>G</sign><line>2</line></clef></attributes>";
   const bar = (note: string, at: number) =>
     `<measure number="${at + 1}">${at === 0 ? attributes : ""}<note><pitch><step>${note[0]}</step><octave>${note.slice(1)}</octave></pitch><duration>4</duration><voice>1</voice><type>whole</type></note></measure>`;
   return `<?xml version="1.0" encoding="UTF-8"?><score-partwise version="4.0"><work><work-title>Before the Doors</work-title></work><identification><creator type="composer">Invented for the tests of this project</creator></identification><part-list><score-part id="P1"><part-name>Harp</part-name></score-part></part-list><part id="P1">${bars.map(bar).join("")}</part></score-partwise>`;
+}
+
+/** Ten minutes before the doors open, a day after the last round of the diary. */
+export const NOW = "2026-11-26T18:20:00Z";
+/** What tonight's piece plays: 3A (A4 in files) fell in every one of the last rounds. */
+const NOTES: [string, number][] = [
+  ["D5", 4],
+  ["A4", 3],
+  ["D3", 2],
+  ["C3", 1],
+];
+
+/** Tonight's piece. */
+export const DOORS = shortPiece(NOTES);
+
+/** The page with the diary in it. */
+export async function opened(browser: Visit, lines: string[]): Promise<Page> {
+  await browser.context.clock.setFixedTime(NOW);
+  const page = await browser.open(inject("url"));
+  await page.waitForFunction(() => indexedDB.databases().then((all) => all.some((db) => db.name === "sevenflats")));
+  await page.waitForTimeout(300);
+  await layIn(page, lines);
+  await page.reload();
+  return page;
+}
+
+/** Says how many minutes there are, and in which air. */
+export async function few(page: Page, own = words): Promise<void> {
+  await page.getByRole("checkbox", { name: own.first.few }).check();
+  await page.getByLabel(own.first.fewMinutes, { exact: true }).fill("5");
+  await page.getByLabel(own.first.fewTemperature, { exact: true }).fill("24");
+  await page.getByLabel(own.first.fewHumidity, { exact: true }).fill("40");
 }
