@@ -35,7 +35,7 @@ async function browse(locale = "en-GB"): Promise<Visit> {
 }
 
 const section = (page: Page, own = words) => page.getByRole("region", { name: own.ahead.heading, exact: true });
-const table = (page: Page, own = words) => page.getByRole("region", { name: `${own.table}: ${own.ahead.heading}` });
+const table = (page: Page, own = words) => page.getByRole("region", { name: own.ahead.expected, exact: true });
 const halves = async (page: Page) =>
   (await table(page).locator("tbody td:nth-child(3)").allInnerTexts()).map((text) => figure(text) ?? NaN);
 
@@ -85,8 +85,7 @@ test("it says of every string what the command says, and why of the one that is 
   await ahead.getByLabel(words.ahead.why).selectOption({ label: "3A" });
   await ahead.getByText(/^falls back from its last turning: −/).waitFor();
   // the bead of the lowest string, touched
-  const box = await picture.boundingBox();
-  await page.mouse.click((box?.x ?? 0) + 3, (box?.y ?? 0) + 100);
+  await picture.click({ position: { x: 3, y: 100 } });
   await ahead.getByRole("heading", { level: 3, name: /^7C: / }).waitFor();
   content(browser);
   await browser.close();
@@ -138,7 +137,7 @@ test.each([
     await section(page, own).getByLabel(own.ahead.why).selectOption({ index: 5 });
     await section(page, own).getByRole("heading", { level: 3 }).waitFor();
     await press(page, own.ahead.moved.plan);
-    await page.getByRole("region", { name: `${own.table}: ${own.ahead.moved.heading}` }).waitFor();
+    await page.getByRole("region", { name: own.ahead.moved.moves, exact: true }).waitFor();
     await states.look("tonight, and another pitch");
     await section(page, own).getByRole("combobox").first().selectOption("moment");
     await states.look("at a day and hour");

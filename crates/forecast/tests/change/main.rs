@@ -255,7 +255,7 @@ fn never_thirty_cents_above_the_usual_without_a_technician() {
         .collect();
     let room = 30.0 - near.above_usual.above_cents;
     assert!((room - 1.6).abs() < 0.1);
-    assert!(past.iter().any(|past| *past == room), "{past:?}");
+    assert!(past.contains(&room), "{past:?}");
     assert!(past.iter().all(|past| *past <= room));
     // a small step from where it stands, but far above what is usual
     for from in [440.0, 447.0] {
