@@ -90,7 +90,12 @@ pub fn minutes_words(told: &MinutesTold, tongue: Tongue) -> String {
             "Le temps écoulé : {n} % {all} sans doute désaccordées.",
         )
     };
-    let share = tongue.number(100.0 * told.left_out, 0);
+    // what is little is not nothing
+    let share = if told.left_out < 0.01 {
+        of(tongue, "less than 1", "weniger als 1", "moins de 1")
+    } else {
+        tongue.number(100.0 * told.left_out, 0)
+    };
     set(tongue, said.replace("{n}", &share).replace("{all}", &whole))
 }
 
@@ -238,6 +243,21 @@ fn air_words(air: AirNow, tongue: Tongue) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_is_little_is_not_called_nothing() {
+        let told = |left_out, over| MinutesTold {
+            over,
+            left_out,
+            tonight: true,
+        };
+        let said = |left_out| minutes_words(&told(left_out, false), Tongue::English);
+        let expected = "When the minutes are over: 12 % of tonight's notes expected out of tune.";
+        assert_eq!(said(0.118), expected);
+        assert!(said(0.0).contains("less than 1 %"));
+        let german = minutes_words(&told(0.5, true), Tongue::German);
+        assert!(german.starts_with("Die Minuten sind um: 50 %"), "{german}");
+    }
 
     #[test]
     fn it_is_said_how_sure_and_never_surer() {

@@ -84,6 +84,10 @@ impl Round {
         self.order = order;
         self.order_was_given = true;
         self.last = None;
+        // what is asked for next is said once the string in hand is out of it
+        if self.unfinished_hand().is_some() {
+            return Vec::new();
+        }
         self.onward_if_running()
     }
 

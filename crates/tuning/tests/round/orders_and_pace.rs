@@ -59,11 +59,11 @@ fn an_order_that_is_given_holds_from_then_on() {
         "order 2A 5D 3C   | nothing
          begin            | 3 strings; Now 2A
          pluck 2A 0       | 2A: in tune; Now 5D; 2 left
-         order 3C 5D 1F   | Now 3C; 3 left
-         order 3C 1F      | nothing
-         pluck 1F -12     | Up
+         order 3C 5D 1A   | Now 3C; 3 left
+         order 3C 1A      | nothing
+         pluck 1A -12     | Up
          order 5D         | nothing
-         pluck 1F 0       | Now 5D
+         pluck 1A 0       | Now 5D
          pause            |
          order 6E         | nothing
          resume           | Now 6E

@@ -278,3 +278,151 @@ impl Few {
         step.said.extend(said);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use harp::{Harp, Setup};
+    use pitch::ReferencePitch;
+    use tuning::round::{Act, Plan};
+
+    use super::*;
+    use crate::foreseen::ForeseenString;
+
+    /// A round of a small harp, and what is foreseen of three of its strings: cents, notes.
+    fn begun(strings: &[(&str, f64, f64)]) -> (Round, Few) {
+        let harp = Harp::named("lever22").unwrap();
+        let plan = Plan::of(&harp, &Setup::open(ReferencePitch::A440)).unwrap();
+        let target = |name: &str| {
+            let string = plan.strings.iter().map(|s| s.standing);
+            string
+                .filter(|s| s.string.to_string() == name)
+                .map(|s| s.target_hz)
+                .sum()
+        };
+        let count = strings.len();
+        let mut covariance_cents2 = vec![0.0; count * count];
+        covariance_cents2
+            .iter_mut()
+            .step_by(count + 1)
+            .for_each(|own| *own = 1.0);
+        let foreseen = Foreseen {
+            strings: strings
+                .iter()
+                .map(|(name, cents, weight)| ForeseenString {
+                    string: (*name).to_owned(),
+                    target_hz: target(name),
+                    expected_cents: *cents,
+                    u95_cents: 2.8,
+                    weight: *weight,
+                })
+                .collect(),
+            covariance_cents2,
+            tonight: true,
+            stretches: 9,
+            never_read: 0,
+            temperature_c: None,
+            humidity_percent: None,
+            seconds_per_string: 10.0,
+            own_pace: false,
+        };
+        let now = Moment::of(&"2026-11-26T18:50:00Z".parse().unwrap());
+        let mut round = Round::new(plan);
+        let few = Few {
+            ends: now.plus_s(25.0),
+            now,
+            shown: now,
+            foreseen: Ahead::of(foreseen, &round),
+            over_was_said: false,
+            in_tune_was_said: false,
+        };
+        act(&mut round, Act::Begin);
+        (round, few)
+    }
+
+    fn act(round: &mut Round, act: Act) {
+        round.step(&Event::Act { at_s: 1.0, act });
+    }
+
+    fn order(few: &mut Few, round: &Round) -> Option<Vec<String>> {
+        let order = few.order(round)?;
+        Some(order.iter().map(ToString::to_string).collect())
+    }
+
+    fn name(text: &str) -> StringName {
+        text.parse().unwrap()
+    }
+
+    #[test]
+    fn the_order_is_told_once_and_anew_when_a_string_is_done() {
+        let strings = [
+            ("C4", 9.0, 1.0),
+            ("D4", 9.0, 5.0),
+            ("E4", 0.0, 2.0),
+            ("F4", 20.0, 0.0),
+        ];
+        let (mut round, mut few) = begun(&strings);
+        let given = order(&mut few, &round).unwrap();
+        assert_eq!(
+            given,
+            ["D4", "C4", "E4"],
+            "a string that rests is not asked for"
+        );
+        let strings = given.iter().map(|string| name(string)).collect();
+        round.step(&Event::Order { at_s: 2.0, strings });
+        assert_eq!(round.next(), Some(name("D4")));
+        assert_eq!(order(&mut few, &round), None, "nothing else is known");
+        act(&mut round, Act::InTuneByEar(name("D4")));
+        assert_eq!(order(&mut few, &round), None, "the order goes on as it was");
+        act(&mut round, Act::Skip(name("C4")));
+        assert_eq!(round.next(), Some(name("E4")));
+        let view = few.view(few.now, &round, &Voice::of(&Default::default()));
+        assert!(
+            view.is_read && !view.in_tune,
+            "C4 is skipped, not tuned: {view:?}"
+        );
+        assert!(view.rests[0].contains("9 times"), "{:?}", view.rests);
+    }
+
+    #[test]
+    fn a_broken_string_is_no_reason_not_to_call_the_rest_in_tune() {
+        let (mut round, mut few) = begun(&[("C4", 90.0, 1.0), ("D4", 0.0, 5.0)]);
+        act(
+            &mut round,
+            Act::Broke(name("C4"), tuning::round::Then::PlayWithout),
+        );
+        act(&mut round, Act::InTuneByEar(name("D4")));
+        few.order(&round);
+        let voice = Voice::of(&Default::default());
+        let mut step = Step::default();
+        few.say(&round, &voice, &mut step);
+        assert_eq!(step.said.len(), 1, "{step:?}");
+        assert!(step.said[0].words.starts_with("It may be called in tune"));
+        few.say(&round, &voice, &mut step);
+        assert_eq!(step.said.len(), 1, "it is said once");
+        few.now = few.ends;
+        few.say(&round, &voice, &mut step);
+        assert!(
+            step.said[1].words.starts_with("The minutes are over"),
+            "{step:?}"
+        );
+    }
+
+    // a target that is raised by 100 cents leaves every string 100 cents lower, by definition
+    #[test]
+    fn another_a_moves_every_string() {
+        let (mut round, mut few) = begun(&[("C4", 0.0, 1.0), ("D4", 0.0, 5.0)]);
+        let a4_hz = 440.0 * (1.0_f64 / 12.0).exp2();
+        few.order(&round);
+        act(
+            &mut round,
+            Act::UseA {
+                a4_hz,
+                technician_asked: true,
+            },
+        );
+        few.order(&round);
+        let ahead = few.foreseen.unwrap();
+        let (off, _) = ahead.minutes.joint.of(name("C4")).unwrap();
+        assert!((off + 100.0).abs() < 1e-6, "{off}");
+    }
+}
