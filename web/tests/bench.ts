@@ -9,7 +9,9 @@ import { RATE_HZ, samplesOf, truthOf } from "./support/samples";
 import { heard, loaded } from "./support/module";
 import { loaded as plannerLoaded, PEDAL_47, SHOWN } from "./support/planned";
 import { piece } from "./support/scores";
-import { begin } from "./support/stand";
+import { inventedDiary } from "./support/invented-diary";
+import { Few, foreseen, loaded as deskLoaded } from "./support/minutes";
+import { begin, press } from "./support/stand";
 import { years } from "./support/years";
 import { Score, usual_wishes } from "../src/made/programme";
 
@@ -159,6 +161,46 @@ test("ten years of diary", { timeout: 600_000 }, async () => {
   const led = median(later.map((one) => one.whole)) / 1000;
   tell("Strings on it, as it is now, opened from another page, s", "≤ 0.5", led.toFixed(2), led <= 0.5);
   tell("Strings on it, the first time, s", "≤ 0.5", (first.whole / 1000).toFixed(2), first.whole <= 500);
+});
+
+test("some minutes", { timeout: 600_000 }, async () => {
+  const browser = await visit({ microphone: join(sounds, "quiet.wav") });
+  const page = await browser.open(inject("url"));
+  await page.waitForFunction(() => indexedDB.databases().then((all) => all.some((db) => db.name === "sevenflats")));
+  await page.waitForTimeout(300);
+  await years(page, TEN_YEARS, "pedal C1 G7");
+  const foresee = async (): Promise<{ readMs: number; foreseeMs: number }> => {
+    await page.reload();
+    await page.getByRole("checkbox", { name: words.first.few }).check();
+    await press(page, words.first.on);
+    await page.waitForFunction(() => performance.getEntriesByName("foreseen").length > 0, undefined, {
+      timeout: 120_000,
+    });
+    return page.evaluate(() => {
+      const [mark] = performance.getEntriesByName("foreseen") as PerformanceMark[];
+      return mark?.detail as { readMs: number; foreseeMs: number };
+    });
+  };
+  const all = [await foresee(), await foresee(), await foresee()];
+  await browser.close();
+  const foreseeMs = median(all.map((one) => one.foreseeMs));
+  const readS = median(all.map((one) => one.readMs)) / 1000;
+  tell("a forecast from ten years of diary in WebAssembly, ms (median of 3)", "", foreseeMs.toFixed(0), true);
+  tell("the same diary read for it, beside the round, s", "", readS.toFixed(2), true);
+
+  await deskLoaded();
+  const now = "2026-11-26T18:20:00Z";
+  const round = new Few(foreseen(inventedDiary(), now), 10, now);
+  const times: number[] = [];
+  for (const { string } of round.strings) times.push(round.doneByEar(string));
+  round.end();
+  const slowest = Math.max(...times);
+  tell(
+    `the next string in WebAssembly, ms (slowest of ${times.length})`,
+    "≤ 30",
+    slowest.toFixed(1),
+    times.length === 47 && slowest <= 30,
+  );
 });
 
 test("blocks", { timeout: (MINUTES + 2) * 60_000 }, async () => {

@@ -80,7 +80,7 @@ export class Few {
   readonly #tune: Tune;
 
   constructor(
-    told: Foreseen,
+    private readonly told: Foreseen,
     minutes: number,
     private readonly at: string,
   ) {
@@ -100,6 +100,20 @@ export class Few {
       said.push(...step.said.map((one) => one.words));
     }
     return said;
+  }
+
+  /** All strings, as they were foreseen. */
+  get strings(): Foreseen["strings"] {
+    return this.told.strings;
+  }
+
+  /** Her ear calls a string in tune; how long until the next is known and shown, milliseconds. */
+  doneByEar(string: string): number {
+    const from = performance.now();
+    this.#tune.act({ act: "in_tune_by_ear", string }, this.at);
+    this.#tune.few(this.at);
+    this.#tune.view();
+    return performance.now() - from;
   }
 
   /** The string that is asked for, as in files. */

@@ -3,9 +3,9 @@ import { roundBegun } from "./round-begun";
 
 /**
  * Lays the diary of many years into the browser's database, before the page reads it: a round a day on 47 strings, of which
- * eight were turned, and the air; the same as `bench/src/diary.rs` measures without a browser. All of it is made up.
+ * eight were turned, and the air; of the harp that is named so; the same as `bench/src/diary.rs` measures without a browser. All of it is made up.
  */
-export function years(page: Page, rounds: number): Promise<{ records: number; bytes: number }> {
+export function years(page: Page, rounds: number, harp = "big"): Promise<{ records: number; bytes: number }> {
   return page.evaluate(
     async ({ rounds, begun }) => {
       const [TURNED, DEVICE] = [8, "years"];
@@ -55,7 +55,7 @@ export function years(page: Page, rounds: number): Promise<{ records: number; by
       db.close();
       return { records: seq, bytes };
     },
-    { rounds, begun: roundBegun("big", 'kind = "pedal47"') },
+    { rounds, begun: roundBegun(harp, 'kind = "pedal47"') },
   );
 }
 
