@@ -170,6 +170,7 @@ test("some minutes", { timeout: 600_000 }, async () => {
   await page.waitForTimeout(300);
   await years(page, TEN_YEARS, "pedal C1 G7");
   const foresee = async (): Promise<{ readMs: number; foreseeMs: number }> => {
+    await page.goto(`${inject("url")}#`);
     await page.reload();
     await page.getByRole("checkbox", { name: words.first.few }).check();
     await press(page, words.first.on);
