@@ -14,6 +14,7 @@ mod draws;
 mod harp_lived;
 mod hidden;
 mod minutes;
+mod told;
 mod weather;
 
 use draws::Draws;
