@@ -8,7 +8,8 @@ export class Figures {
 
   of(value: number, places = 1): string {
     const digits = { minimumFractionDigits: places, maximumFractionDigits: places };
-    return value.toLocaleString(this.#locale, digits).replace("-", "−");
+    const shown = value.toLocaleString(this.#locale, digits);
+    return /[1-9]/.test(shown) ? shown.replace("-", "−") : shown.replace("-", "");
   }
 
   signed(value: number): string {
