@@ -238,7 +238,7 @@ mod tests {
     fn what_was_not_run_says_so() {
         assert_eq!(
             write(&Cost::default()),
-            "Speed: not run.\n\nA round: not run.\n\nScores: not run.\n\nPlans: not run.\n\nMemory: not run.\n"
+            "Speed: not run.\n\nA round: not run.\n\nScores: not run.\n\nPlans: not run.\n\nThe diary: not run.\n\nMemory: not run.\n"
         );
     }
 

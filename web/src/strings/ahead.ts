@@ -19,9 +19,7 @@ interface Played {
   all: boolean;
 }
 
-/** How much each string is played, where an evening stands on the page that can tell. */
+/** How much each string is played, where an evening stands on the page. */
 export async function playedBy(page: Page): Promise<Played> {
-  const evening: object | undefined = page.evening;
-  const tells = (one: object | undefined): one is { played(): Promise<Played> } => one !== undefined && "played" in one;
-  return tells(evening) ? evening.played() : { played: [], all: true };
+  return (await page.evening?.played()) ?? { played: [], all: true };
 }
