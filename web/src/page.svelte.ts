@@ -1,6 +1,6 @@
 import type { Book } from "./diary/book.svelte";
 import { Shelved } from "./diary/shelved";
-import type { FewView, ListedRound } from "./made/desk";
+import type { ListedRound } from "./made/desk";
 import type {
   DrawnHarp,
   Holding,
@@ -21,7 +21,7 @@ import type { Regulation } from "./regulation/check.svelte";
 import { browsersVoice, playTones, type Cue } from "./sound/cues";
 import { inputs, lacking, openDemo, openMicrophone, type Input, type Source } from "./sound/source";
 import type { SoundTrouble } from "./sound/trouble";
-import { Foreseeing, within, type Minutes } from "./work/minutes";
+import { Few } from "./work/few.svelte";
 import { browsers, english, wordsOf, type Words } from "./words";
 import type { Ask, Tell } from "./work/messages";
 
@@ -60,14 +60,7 @@ export class Page {
   persisted: boolean | undefined = $state();
   update: (() => void) | undefined = $state();
   touchUp: TouchUp | undefined = $state();
-  /** What she says where there are only some minutes. */
-  minutes: Minutes | undefined = $state();
-  /** What stands beside such a round. */
-  few: FewView | undefined = $state.raw();
-  /** When its minutes are over, milliseconds since 1970. */
-  endsMs = $state(0);
-  /** Why nothing could be foreseen. */
-  notForeseen: string | undefined = $state();
+  readonly few = new Few();
   evening: Evening | undefined = $state.raw();
   regulation: Regulation | undefined = $state.raw();
   /** Whether there is a round, seen or about to be. */
@@ -80,8 +73,6 @@ export class Page {
   #shelved = new Shelved(this);
   #awake: WakeLockSentinel | undefined;
   #voice = browsersVoice();
-  #foreseeing: Foreseeing | undefined;
-  #saidOfFew = { inTune: false, over: false };
   #latest: { word: string; string: string | undefined } = { word: "", string: undefined };
 
   constructor() {
@@ -221,10 +212,8 @@ export class Page {
 
   /** Where there are only some minutes: the diary is read while she sets up the microphone. */
   async #foresee(): Promise<void> {
-    this.#foreseeing?.end();
-    this.#foreseeing = undefined;
-    this.notForeseen = undefined;
-    const minutes = $state.snapshot(this.minutes);
+    this.few.rest();
+    const minutes = $state.snapshot(this.few.minutes);
     if (!minutes || this.underWay) return;
     const choice = this.choice;
     const { played, all } = (await this.evening?.played()) ?? { played: [], all: true };
@@ -236,12 +225,9 @@ export class Page {
       played,
       all_played: all,
     };
-    const foreseeing = new Foreseeing(ask, (foreseen, why) => {
-      if (foreseeing !== this.#foreseeing) return;
-      if (!foreseen) this.notForeseen = why;
-      else if (this.underWay) this.#ask({ do: "foreseen", foreseen });
+    this.few.foresee(ask, (foreseen) => {
+      if (this.underWay) this.#ask({ do: "foreseen", foreseen });
     });
-    this.#foreseeing = foreseeing;
   }
 
   async begin(): Promise<void> {
@@ -249,7 +235,7 @@ export class Page {
     await this.#shelved.rest();
     this.isDemo = false;
     const records = this.#records;
-    const few = this.minutes && { minutes: within(this.minutes.minutes), foreseen: this.#foreseeing?.foreseen };
+    const few = this.few.beginning;
     this.#ask({
       do: "begin",
       choice: this.choice,
@@ -293,8 +279,7 @@ export class Page {
   #setOut(): void {
     this.#ask({ do: "levels", wanted: true });
     this.view = undefined;
-    this.few = undefined;
-    this.#saidOfFew = { inTune: false, over: false };
+    this.few.setOut();
     this.summary = undefined;
     this.underWay = true;
     void this.#stayAwake();
@@ -324,10 +309,7 @@ export class Page {
     this.closeSound();
     this.#ask({ do: "leave" });
     this.view = undefined;
-    this.few = undefined;
-    this.#foreseeing?.end();
-    this.#foreseeing = undefined;
-    this.minutes = undefined;
+    this.few.leave();
     this.summary = undefined;
     this.underWay = false;
     this.harp = undefined;
@@ -461,8 +443,7 @@ export class Page {
         this.view = tell.view;
         this.harp = tell.harp;
         this.account = tell.account;
-        this.few = tell.few;
-        if (tell.few) this.endsMs = Date.now() + 1000 * tell.few.left_s;
+        this.few.show(tell.few);
         return this.#cue(tell.view);
       case "heard":
         if (tell.said.length > 0) this.spoken = tell.said.map((said) => said.words).join(" ");
@@ -512,37 +493,28 @@ export class Page {
   /** A tone or a word for what a string's last word says; the samples in which it may be heard are marked. */
   #cue(view: View): void {
     const { kind } = view.word;
-    const ofFew = this.#newOfFew();
-    if (ofFew && this.choices.voice && view.phase === "listening") this.say(ofFew);
+    const isHeard = view.phase === "listening";
+    const speaks = this.choices.voice && isHeard;
+    const news = this.few.news();
     const latest = { word: `${kind} ${view.word.off_cents ?? ""}`, string: view.string?.id };
-    if (latest.word === this.#latest.word && latest.string === this.#latest.string) return;
+    if (latest.word === this.#latest.word && latest.string === this.#latest.string) {
+      if (speaks && news) this.say(news);
+      return;
+    }
     this.#latest = latest;
     const cue: Cue | undefined =
       kind === "up" ? "low" : kind === "down" ? "high" : kind === "in_tune" ? "in tune" : undefined;
-    if (view.phase !== "listening") return;
-    const next = this.few && view.next && view.next.id !== view.string?.id ? `. ${view.next.words}` : "";
-    if (!cue) {
-      // both her hands are busy: the string that is asked for is said
-      if (this.few && kind === "pluck" && this.choices.voice) this.say(view.string?.name ?? "");
-      return;
-    }
-    if (this.choices.cues) this.tones(cue);
-    if (this.choices.voice) {
-      const { spoken } = this.words;
-      const word = cue === "low" ? spoken.up : cue === "high" ? spoken.down : spoken.inTune;
-      this.say([`${view.string?.name ?? ""}, ${word}${next}`, ofFew].join(". "));
-    }
-  }
-
-  /** What is newly so in a round of some minutes: the harp in tune, the minutes over. */
-  #newOfFew(): string {
-    const { few } = this;
-    if (!few?.is_read) return "";
-    const now = { inTune: few.in_tune, over: few.left_s <= 0 };
-    const was = this.#saidOfFew;
-    this.#saidOfFew = now;
-    const said = [now.inTune && !was.inTune ? few.lines[0] : "", now.over && !was.over ? few.lines[1] : ""];
-    return said.filter((line) => line).join(" ");
+    if (cue && isHeard && this.choices.cues) this.tones(cue);
+    if (!speaks) return;
+    const { spoken } = this.words;
+    const name = view.string?.name ?? "";
+    const said: string[] = [];
+    if (cue) said.push(`${name}, ${cue === "low" ? spoken.up : cue === "high" ? spoken.down : spoken.inTune}`);
+    // both her hands are busy: the string that is asked for is said
+    if (this.few.view && !cue && kind === "pluck") said.push(name);
+    if (this.few.view && cue && view.next && view.next.id !== view.string?.id) said.push(view.next.words);
+    if (news) said.push(news);
+    if (said.length > 0) this.say(said.join(". "));
   }
 
   tones(cue: Cue): void {

@@ -35,7 +35,7 @@ pub use change_words::ChangeWords;
 pub use fall_back::{FellBack, Share};
 pub use joint::Joint;
 pub use learned::{Learned, learn};
-pub use minutes::Minutes;
+pub use minutes::{Minutes, weights_of};
 pub use minutes_words::{MinutesTold, Rests, SURE, minutes_words, rests_words, sure_words};
 pub use order::{InTune, Next, in_tune, in_turn, next};
 pub use pace::{USUAL_S, pace_s};

@@ -82,6 +82,29 @@ impl Minutes {
     }
 }
 
+/// How much each of these strings is played, from strings and their notes; none at all where nobody says so, which is all
+/// alike to [`Minutes`]. Notes that are not above nought say nothing. Where `all_named` is false any string may be played, and
+/// counts one note at least.
+pub fn weights_of(
+    names: &[StringName],
+    notes: impl IntoIterator<Item = (StringName, f64)>,
+    all_named: bool,
+) -> BTreeMap<StringName, f64> {
+    let mut weights: BTreeMap<StringName, f64> = BTreeMap::new();
+    for (string, notes) in notes {
+        if notes > 0.0 && notes.is_finite() {
+            *weights.entry(string).or_default() += notes;
+        }
+    }
+    if !weights.is_empty() && !all_named {
+        for name in names {
+            let own = weights.entry(*name).or_default();
+            *own = own.max(1.0);
+        }
+    }
+    weights
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -132,6 +155,27 @@ mod tests {
         minutes.without(name("C4"));
         assert_eq!(left(&minutes, &[name("D4")], 0.0), 0.0);
         assert!(minutes.in_tune(&[name("D4")], 0.9).after_plucks == Some(0));
+    }
+
+    #[test]
+    fn notes_of_several_pieces_add_up_and_a_string_nobody_named_may_still_be_played() {
+        let names = ["C4", "D4", "E4"].map(name);
+        let notes = [
+            ("C4", 2.0),
+            ("D4", 0.5),
+            ("C4", 3.0),
+            ("E4", f64::NAN),
+            ("E4", -1.0),
+        ];
+        let notes = || notes.iter().map(|(string, notes)| (name(string), *notes));
+        let of = |all| {
+            weights_of(&names, notes(), all)
+                .into_values()
+                .collect::<Vec<_>>()
+        };
+        assert_eq!(of(true), [5.0, 0.5]);
+        assert_eq!(of(false), [5.0, 1.0, 1.0]);
+        assert!(weights_of(&names, [], false).is_empty());
     }
 
     #[test]

@@ -4,8 +4,10 @@
 use std::collections::BTreeMap;
 
 use diary::{At, Moment};
-use forecast::{AirNow, Ask, Because, Joint, Minutes, Rests, USUAL_S, air_lately, learn, pace_s};
-use harp::StringName;
+use forecast::{
+    AirNow, Ask, Because, Joint, Minutes, Rests, USUAL_S, air_lately, learn, pace_s, weights_of,
+};
+use harp::{StringName, StringNameError};
 use serde::{Deserialize, Serialize};
 use tsify::{Ts, Tsify};
 use tuning::round::Tolerance;
@@ -107,18 +109,17 @@ impl KeptStrings {
             when,
             air_then,
         });
-        let played = played(&ask.played)?;
-        let tonight = played.values().any(|notes| *notes > 0.0);
+        let weights = weights_of(ahead.joint.names(), played(&ask.played)?, ask.all_played);
+        let tonight = !weights.is_empty();
         let strings = ahead.strings.iter().map(|one| ForeseenString {
             string: one.string.to_string(),
             target_hz: targets.get(&one.string).copied().unwrap_or_default(),
             expected_cents: one.expected_cents,
             u95_cents: one.u95_cents,
-            weight: played
+            weight: weights
                 .get(&one.string)
                 .copied()
-                .unwrap_or_default()
-                .max(if tonight && ask.all_played { 0.0 } else { 1.0 }),
+                .unwrap_or(if tonight { 0.0 } else { 1.0 }),
         });
         let never = |one: &&forecast::StringAhead| one.because.contains(&Because::NeverRead);
         let own = pace_s(known);
@@ -136,12 +137,13 @@ impl KeptStrings {
     }
 }
 
-fn played(pieces: &[Vec<(String, f64)>]) -> Result<BTreeMap<StringName, f64>, JsError> {
-    let mut played = BTreeMap::new();
-    for (string, notes) in pieces.iter().flatten() {
-        *played.entry(string.parse()?).or_insert(0.0) += notes.max(0.0);
-    }
-    Ok(played)
+/// Strings and their notes, out of all pieces.
+pub(crate) fn played(
+    pieces: &[Vec<(String, f64)>],
+) -> Result<Vec<(StringName, f64)>, StringNameError> {
+    let all = pieces.iter().flatten();
+    all.map(|(string, notes)| Ok((string.parse()?, *notes)))
+        .collect()
 }
 
 impl Foreseen {

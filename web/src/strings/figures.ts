@@ -35,12 +35,13 @@ export class Figures {
   }
 }
 
-/** Today by the reader's own clock, as a field for days has it. */
-export function today(): string {
-  const now = new Date();
+/** A day by the reader's own clock, as a field for days has it. */
+export function dayOf(at: Date): string {
   const two = (n: number) => String(n).padStart(2, "0");
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+  return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`;
 }
+
+export const today = (): string => dayOf(new Date());
 
 /** A day for a record: none for today, which the record's own time tells. */
 export function another(day: string): string | undefined {

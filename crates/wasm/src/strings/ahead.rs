@@ -1,9 +1,7 @@
 //! Where the strings will stand at a time that she chooses.
 
-use std::collections::BTreeMap;
-
 use diary::Moment;
-use forecast::{AirNow, Ask, Because, because_words, in_turn, learn};
+use forecast::{AirNow, Ask, Because, Minutes, USUAL_S, because_words, learn, weights_of};
 use harp::{Setup, StringName};
 use pitch::ReferencePitch;
 use serde::{Deserialize, Serialize};
@@ -12,6 +10,7 @@ use tsify::Tsify;
 use tuning::round::Tolerance;
 
 use super::ask::{AskError, Asked};
+use crate::foreseen::played;
 
 /// Fewer stretches than this teach little of a harp, as in the command.
 const FEW: usize = 5;
@@ -111,12 +110,10 @@ impl AheadView {
             },
         });
         let names: Vec<StringName> = ahead.strings.iter().map(|one| one.string).collect();
-        let weights = weights(ask, &names)?;
-        let by_programme = weights.is_some();
-        let weights = weights.unwrap_or_else(|| names.iter().map(|s| (*s, 1.0)).collect());
+        let weights = weights_of(&names, played(&ask.played)?, ask.all_played);
+        let by_programme = !weights.is_empty();
         let own = Tolerance::default();
-        let tolerances: BTreeMap<_, _> = names.iter().map(|s| (*s, own.of(*s))).collect();
-        let p_out = |string| ahead.joint.p_out(string, own.of(string));
+        let minutes = Minutes::new(ahead.joint, weights, |string| own.of(string), USUAL_S);
         let never = |because: &[Because]| because.contains(&Because::NeverRead);
         let air_unknown = |because: &[Because]| because.contains(&Because::AirUnknown);
         let read = || ahead.strings.iter().filter(|one| !never(&one.because));
@@ -134,10 +131,6 @@ impl AheadView {
         picture.side = voice.side;
         picture.present = ask.open.as_ref().and_then(|open| open.parse().ok());
         let drawn = on_page(&picture, ask.width, ask.height, ask.unit);
-        let all: f64 = weights.values().sum();
-        let out = names.iter().map(|s| (weights.get(s), p_out(*s)));
-        let out: f64 = out.filter_map(|(weight, p)| Some(weight? * p)).sum();
-        let order = in_turn(&ahead.joint, &weights, &tolerances, &[]);
         Ok(AheadView {
             at: when.to_string(),
             a4_hz: reference.a4_hz(),
@@ -145,10 +138,11 @@ impl AheadView {
             is_little: learned.stretches < FEW,
             air_known: 2 * without_air < read().count(),
             never_read: names.len() - read().count(),
-            strings_out: names.iter().map(|s| p_out(*s)).sum(),
-            notes_out: out / all.max(f64::MIN_POSITIVE),
+            strings_out: names.iter().map(|s| minutes.p_out(*s)).sum(),
+            notes_out: minutes.left_out(&[], 0),
             by_programme,
-            first: order
+            first: minutes
+                .in_turn(&[])
                 .iter()
                 .take(FIRST)
                 .map(|next| voice.string(next.string))
@@ -162,7 +156,7 @@ impl AheadView {
                     is_read: !never(&one.because),
                     expected_cents: one.expected_cents,
                     u95_cents: one.u95_cents,
-                    p_out: p_out(one.string),
+                    p_out: minutes.p_out(one.string),
                     why: one
                         .because
                         .iter()
@@ -185,27 +179,4 @@ impl AheadView {
 pub(super) fn reference(asked: &Asked<'_>, else_hz: f64) -> Result<ReferencePitch, AskError> {
     let last = asked.own.a4_hz.map_or(else_hz, |(_, hz)| hz);
     Ok(ReferencePitch::new(last)?)
-}
-
-/// How much each string is played; `None` where nobody says so.
-fn weights(
-    ask: &AheadAsk,
-    names: &[StringName],
-) -> Result<Option<BTreeMap<StringName, f64>>, AskError> {
-    let mut weights: BTreeMap<StringName, f64> = BTreeMap::new();
-    for (string, notes) in ask.played.iter().flatten() {
-        if *notes > 0.0 && notes.is_finite() {
-            *weights.entry(string.parse()?).or_default() += notes;
-        }
-    }
-    if weights.is_empty() {
-        return Ok(None);
-    }
-    if !ask.all_played {
-        for name in names {
-            let own = weights.entry(*name).or_default();
-            *own = own.max(1.0);
-        }
-    }
-    Ok(Some(weights))
 }
