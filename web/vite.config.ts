@@ -4,7 +4,7 @@ import { offline } from "./offline";
 
 /** Loaded only when something asks for it: what reads the diary, the demo, the other languages, pages behind the first. */
 const LATER =
-  /demo|desk|german|french|Care|Diary|End|Settings|Strings|plots|TakeA|[Pp]rogramme|[Rr]egulation|listener|diary|reader|book|shelf|exchange|settled|asked|planner|engraver|verovio|leland|foresee/;
+  /demo|desk|german|french|Care|Guide|Handout|Students|Teaching|[Pp]ractice|Diary|End|Settings|Strings|plots|TakeA|[Pp]rogramme|[Rr]egulation|listener|diary|reader|book|shelf|exchange|settled|asked|planner|engraver|verovio|leland|foresee/;
 
 const folder = (name: string | undefined) => (LATER.test(name ?? "") ? "later" : "assets");
 

@@ -9,6 +9,9 @@ export const PLACES = [
   "strings",
   "regulation",
   "diary",
+  "practice",
+  "teaching",
+  "guide",
   "care",
   "settings",
 ] as const;
