@@ -12,9 +12,9 @@ use crate::harp_kept::HarpBody;
 use crate::over::OverBody;
 use crate::plan_kept::PlanBody;
 use crate::{
-    Air, Correction, Fault, HarpKept, MOST_EVENTS, Met, Note, PlanKept, ProgrammeKept, ReadingKept,
-    RecordId, ReferenceTaken, Regulation, RoundBegun, RoundEvents, RoundOver, Spares, StringBroken,
-    StringFitted, StringRemoved, Visit,
+    Air, Correction, Fault, HarpKept, MOST_EVENTS, Met, Note, PlanKept, PracticeKept,
+    ProgrammeKept, ReadingKept, RecordId, ReferenceTaken, Regulation, RoundBegun, RoundEvents,
+    RoundOver, Spares, StringBroken, StringFitted, StringRemoved, Visit,
 };
 
 /// What a record says, of the kinds that are known here.
@@ -56,6 +56,8 @@ pub enum Entry {
     Correction(Correction),
     /// `note`: something to remember.
     Note(Note),
+    /// `practice`: what was practised.
+    Practice(PracticeKept),
     /// `met`: the clock of another device was seen.
     Met(Met),
 }
@@ -108,6 +110,7 @@ impl Entry {
             Entry::Fault(_) => "fault",
             Entry::Correction(_) => correction::KIND,
             Entry::Note(_) => "note",
+            Entry::Practice(_) => "practice",
             Entry::Met(_) => "met",
         }
     }
@@ -144,6 +147,7 @@ impl Entry {
             Entry::Fault(fault) => text(fault),
             Entry::Correction(correction) => correction.body(),
             Entry::Note(note) => text(note),
+            Entry::Practice(practice) => text(practice),
             Entry::Met(met) => text(met),
         }
     }
@@ -176,6 +180,7 @@ impl Entry {
                 .and_then(Correction::try_from)
                 .map(Entry::Correction),
             ("note", 1) => of(line).map(Entry::Note),
+            ("practice", 1) => of(line).map(Entry::Practice),
             ("met", 1) => of(line).map(Entry::Met),
             _ => return None,
         };

@@ -14,7 +14,7 @@ pub use drawer::SparesKnown;
 pub use history::{Move, Point};
 pub(crate) use replayed::by_day;
 
-use crate::{Air, Does, Moment, Part, RecordId, Regulation, StringChecked};
+use crate::{Air, Does, Moment, Part, PracticeKept, RecordId, Regulation, StringChecked};
 
 /// What the diary knows now.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -25,6 +25,8 @@ pub struct Known {
     pub air: Vec<(Moment, Air)>,
     /// What lies in the drawer, the oldest of a kind first.
     pub spares: Vec<SparesKnown>,
+    /// What was practised, in order.
+    pub practice: Vec<(Moment, PracticeKept)>,
     /// Records that are passed on and not understood, of a newer version of this program: what is known may lack them.
     pub not_understood: Vec<RecordId>,
     /// Records that were corrected or withdrawn.

@@ -47,6 +47,7 @@ mod moment;
 mod note;
 mod over;
 mod plan_kept;
+mod practice_kept;
 mod programme_kept;
 mod read_error;
 mod reading;
@@ -92,6 +93,10 @@ pub use moment::Moment;
 pub use note::Note;
 pub use over::{RoundOver, StringOver};
 pub use plan_kept::{PlanKept, PlanPlace};
+pub use practice_kept::{
+    Asked, AskedAbout, BeatsCounted, EarDrill, OffKept, PracticeKept, Side, SizeAnswered,
+    TunedByEar,
+};
 pub use programme_kept::{PieceKept, ProgrammeKept};
 pub use read_error::ReadError;
 pub use reading_kept::ReadingKept;

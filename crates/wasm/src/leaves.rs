@@ -127,6 +127,16 @@ pub enum Told {
         withdrawn: bool,
         why: String,
     },
+    Practice {
+        harp: Option<String>,
+        took_s: f64,
+        /// strings tuned by ear
+        by_ear: Vec<String>,
+        /// made strings told apart
+        sizes: usize,
+        asked: usize,
+        counted: usize,
+    },
     Met {
         device: String,
         ahead_s: f64,
@@ -247,6 +257,16 @@ fn told(entry: Entry, voice: Voice) -> Option<Told> {
             of: correction.of.to_string(),
             withdrawn: correction.now == Now::Withdrawn,
             why: correction.why,
+        },
+        Entry::Practice(practice) => Told::Practice {
+            by_ear: (practice.by_ear.iter())
+                .map(|one| voice.string(one.string))
+                .collect(),
+            harp: practice.harp,
+            took_s: practice.took_s,
+            sizes: practice.sizes.len(),
+            asked: practice.asked.len(),
+            counted: practice.counted.len(),
         },
         Entry::Met(met) => Told::Met {
             device: met.device.to_string(),

@@ -130,6 +130,7 @@ impl<'a> Replayed<'a> {
             Entry::Reading(reading) => self.reading(when, &reading),
             Entry::Reference(taken) => self.reference(when, taken.harp.as_deref(), taken.a4_hz),
             Entry::Air(air) => self.known.air.push((when, air)),
+            Entry::Practice(practice) => self.known.practice.push((when, practice)),
             Entry::StringFitted(fitted) => self.fitted(when, fitted),
             Entry::StringBroken(broken) => self.string(&broken.harp, broken.string).broke(when),
             Entry::StringRemoved(gone) => self.string(&gone.harp, gone.string).removed(),

@@ -4,9 +4,10 @@
 use std::collections::BTreeSet;
 
 use diary::{
-    Air, Correction, Does, Entry, Fault, Found, Met, Note, Now, Part, PedalFound, PieceKept,
-    PositionRead, ProgrammeKept, ReadingKept, Record, ReferenceTaken, Regulation, Spares,
-    StringBroken, StringChecked, StringFitted, StringRemoved, Visit,
+    Air, Asked, AskedAbout, BeatsCounted, Correction, Does, EarDrill, Entry, Fault, Found, Met,
+    Note, Now, OffKept, Part, PedalFound, PieceKept, PositionRead, PracticeKept, ProgrammeKept,
+    ReadingKept, Record, ReferenceTaken, Regulation, Side, SizeAnswered, Spares, StringBroken,
+    StringChecked, StringFitted, StringRemoved, TunedByEar, Visit,
 };
 use harp::Material;
 use pitch::{Alteration, Letter};
@@ -17,6 +18,7 @@ use crate::written::check;
 const LINES: &str = concat!(
     include_str!("kinds_first_version.jsonl"),
     include_str!("drawer_first_version.jsonl"),
+    include_str!("practice_first_version.jsonl"),
 );
 
 fn big() -> String {
@@ -145,6 +147,65 @@ fn visit() -> Entry {
     })
 }
 
+/// By ear on her harp; without one.
+fn practised() -> [Entry; 2] {
+    let off = |off_cents, u95_cents| OffKept {
+        off_cents,
+        u95_cents,
+    };
+    let octave = TunedByEar {
+        drill: EarDrill::Octave,
+        string: name("C4"),
+        against: Some(name("C5")),
+        guess: Some(Side::Low),
+        before: Some(off(-12.5, 0.75)),
+        after: Some(off(1.25, 0.5)),
+        took_s: 61.0,
+    };
+    let bare = |drill, string, against: Option<&str>, guess, took_s| TunedByEar {
+        drill,
+        string: name(string),
+        against: against.map(name),
+        guess,
+        before: None,
+        after: None,
+        took_s,
+    };
+    let asked = [
+        (AskedAbout::TunerName, true),
+        (AskedAbout::Pin, false),
+        (AskedAbout::OctaveNumber, true),
+        (AskedAbout::DiagramRead, true),
+        (AskedAbout::DiagramSet, false),
+    ];
+    let with_harp = PracticeKept {
+        harp: Some(big()),
+        took_s: 412.5,
+        by_ear: vec![
+            octave,
+            bare(EarDrill::Unison, "B3", Some("C4"), Some(Side::High), 20.0),
+            bare(EarDrill::Fifth, "G4", None, None, 0.0),
+            bare(EarDrill::Letter, "F2", Some("F4"), None, 0.0),
+        ],
+        ..PracticeKept::default()
+    };
+    let without = PracticeKept {
+        took_s: 90.0,
+        sizes: vec![SizeAnswered {
+            hz: 262.0,
+            size_cents: 12.5,
+            right: true,
+        }],
+        asked: asked.map(|(about, right)| Asked { about, right }).to_vec(),
+        counted: vec![BeatsCounted {
+            per_s: 6.9,
+            said_per_s: 7.0,
+        }],
+        ..PracticeKept::default()
+    };
+    [with_harp, without].map(Entry::Practice)
+}
+
 /// One of every kind, in the order of the file.
 fn entries() -> Vec<Entry> {
     let mut entries = vec![
@@ -200,6 +261,7 @@ fn entries() -> Vec<Entry> {
     entries.extend(faults());
     entries.extend(corrections());
     entries.extend([spares(), visit()]);
+    entries.extend(practised());
     entries
 }
 
@@ -226,6 +288,7 @@ fn every_kind_but_those_of_rounds_and_plans_is_there() {
             "fault",
             "met",
             "note",
+            "practice",
             "programme",
             "reading",
             "reference",

@@ -31,6 +31,7 @@ const KINDS: Record<string, string> = {
   programme: "programmes",
   plan: "pieces",
   reading: "single readings",
+  practice: "practice",
   harp: "harps",
   correction: "corrections",
   met: "clocks",
@@ -114,6 +115,13 @@ function told({ told }: LeafView, figure: Figure): string {
       return `The harp ${told.harp} as it is known`;
     case "correction":
       return joined(told.withdrawn ? `Taken back: ${short(told.of)}` : `Put right: ${short(told.of)}`, told.why);
+    case "practice":
+      return `Practised ${long(told.took_s, figure)}: ${joined(
+        told.by_ear.length > 0 && `by ear ${told.by_ear.join(" ")}`,
+        told.sizes > 0 && `${figure(told.sizes)} made strings`,
+        told.asked > 0 && `${figure(told.asked)} questions`,
+        told.counted > 0 && `beats counted ${figure(told.counted)} times`,
+      )}`;
     case "met":
       return `The clock of ${short(told.device)} was ${long(told.ahead_s, figure)} ${told.ahead_s < 0 ? "behind" : "ahead"}`;
     case "unknown":

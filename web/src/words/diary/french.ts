@@ -32,6 +32,7 @@ const KINDS: Record<string, string> = {
   programme: "programmes",
   plan: "morceaux",
   reading: "mesures isolées",
+  practice: "exercices",
   harp: "harpes",
   correction: "corrections",
   met: "horloges",
@@ -114,6 +115,13 @@ function told({ told }: LeafView, figure: Figure): string {
       return `La harpe ${told.harp} telle qu’elle est connue`;
     case "correction":
       return joined(told.withdrawn ? `Retiré : ${short(told.of)}` : `Corrigé : ${short(told.of)}`, told.why);
+    case "practice":
+      return `Exercé ${long(told.took_s, figure)} : ${joined(
+        told.by_ear.length > 0 && `à l’oreille ${told.by_ear.join(" ")}`,
+        told.sizes > 0 && `${figure(told.sizes)} cordes fabriquées`,
+        told.asked > 0 && `${figure(told.asked)} questions`,
+        told.counted > 0 && `battements comptés ${figure(told.counted)} fois`,
+      )}`;
     case "met":
       return `L’horloge de ${short(told.device)} avait ${long(told.ahead_s, figure)} ${told.ahead_s < 0 ? "de retard" : "d’avance"}`;
     case "unknown":

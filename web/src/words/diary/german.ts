@@ -32,6 +32,7 @@ const KINDS: Record<string, string> = {
   programme: "Programme",
   plan: "Stücke",
   reading: "einzelne Messungen",
+  practice: "Üben",
   harp: "Harfen",
   correction: "Berichtigungen",
   met: "Uhren",
@@ -114,6 +115,13 @@ function told({ told }: LeafView, figure: Figure): string {
       return `Die Harfe ${told.harp}, wie sie bekannt ist`;
     case "correction":
       return joined(told.withdrawn ? `Zurückgenommen: ${short(told.of)}` : `Berichtigt: ${short(told.of)}`, told.why);
+    case "practice":
+      return `Geübt ${long(told.took_s, figure)}: ${joined(
+        told.by_ear.length > 0 && `nach Gehör ${told.by_ear.join(" ")}`,
+        told.sizes > 0 && `${figure(told.sizes)} künstliche Saiten`,
+        told.asked > 0 && `${figure(told.asked)} Fragen`,
+        told.counted > 0 && `Schwebungen ${figure(told.counted)}-mal gezählt`,
+      )}`;
     case "met":
       return `Die Uhr von ${short(told.device)} ging ${long(told.ahead_s, figure)} ${told.ahead_s < 0 ? "nach" : "vor"}`;
     case "unknown":
