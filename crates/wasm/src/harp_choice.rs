@@ -23,6 +23,9 @@ pub(crate) enum ChoiceError {
     #[cfg(feature = "tune")]
     #[error("this is done to {0}, and none is named")]
     Without(&'static str),
+    #[cfg(feature = "desk")]
+    #[error("{0} is nothing that is practised")]
+    Practice(String),
     #[error("{0} is no open tuning")]
     Open(String),
 }
@@ -76,6 +79,25 @@ impl HarpChoice {
         let unmoved = unmoved?.into_iter().filter(|s| harp.string(*s).is_some());
         let unmoved: Vec<StringName> = unmoved.collect();
         Ok(harp.with_unmoved(&unmoved)?)
+    }
+
+    /// The harp, and how it is set up open: its strings without discs where they are set, as in `C1` and `Cb1`.
+    #[cfg(feature = "desk")]
+    pub(crate) fn open(
+        &self,
+        reference: pitch::ReferencePitch,
+        discless: &[(String, String)],
+    ) -> Result<(Harp, harp::Setup), ChoiceError> {
+        let harp = self.harp()?;
+        let mut setup = harp::Setup::open(reference);
+        for (string, pitch) in discless {
+            let (string, pitch) = (string.parse()?, pitch.parse()?);
+            let moved = harp.string(string).map(|found| found.mechanism);
+            if moved == Some(harp::Mechanism::Nothing) {
+                setup.discless.push((string, pitch));
+            }
+        }
+        Ok((harp, setup))
     }
 }
 

@@ -25,6 +25,8 @@ pub mod held;
 mod keeper;
 #[cfg(feature = "desk")]
 pub mod leaves;
+#[cfg(feature = "desk")]
+pub mod practice;
 #[cfg(feature = "programme")]
 pub mod programme;
 #[cfg(feature = "desk")]

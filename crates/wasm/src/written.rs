@@ -91,7 +91,7 @@ pub fn correction_line(
     line(&place.to_rust()?, &entry)
 }
 
-fn line(place: &RecordPlace, entry: &Entry) -> Result<String, JsError> {
+pub(crate) fn line(place: &RecordPlace, entry: &Entry) -> Result<String, JsError> {
     let at: At = place.at.parse()?;
     Ok(Writer::new(&place.device, place.next)?.line(&at, entry)?)
 }

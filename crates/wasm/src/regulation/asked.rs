@@ -1,6 +1,6 @@
 //! Which strings are to be checked, and how long that takes.
 
-use harp::{Harp, Mechanism, Setup, StringName};
+use harp::{Harp, StringName};
 use pitch::ReferencePitch;
 use serde::{Deserialize, Serialize};
 use tsify::{Ts, Tsify};
@@ -92,15 +92,7 @@ impl CheckAsk {
 
     /// The harp, and a check of it that begins.
     pub(crate) fn begun(&self) -> Result<(Harp, Check), ChoiceError> {
-        let harp = self.harp.harp()?;
-        let mut setup = Setup::open(self.reference()?);
-        for (string, pitch) in &self.discless {
-            let (string, pitch) = (string.parse()?, pitch.parse()?);
-            let moved = harp.string(string).map(|found| found.mechanism);
-            if moved == Some(Mechanism::Nothing) {
-                setup.discless.push((string, pitch));
-            }
-        }
+        let (harp, setup) = self.harp.open(self.reference()?, &self.discless)?;
         let strings = self.strings.iter().map(|s| s.parse());
         let strings = strings.collect::<Result<Vec<StringName>, _>>()?;
         let check = Check::new(&harp, &setup, &strings)?;
