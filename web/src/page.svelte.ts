@@ -16,6 +16,7 @@ import { PEDAL_47, remember, remembered, type Choices, type TouchUp } from "./ke
 import { PLACES, type Place } from "./places";
 import { askToPersist, isFull, Records } from "./keep/records";
 import { holdThePen } from "./keep/writer";
+import type { Practice } from "./practice/sitting.svelte";
 import type { Evening } from "./programme/evening.svelte";
 import type { Regulation } from "./regulation/check.svelte";
 import { browsersVoice, playTones, type Cue } from "./sound/cues";
@@ -63,6 +64,7 @@ export class Page {
   readonly few = new Few();
   evening: Evening | undefined = $state.raw();
   regulation: Regulation | undefined = $state.raw();
+  practice: Practice | undefined = $state.raw();
   /** Whether there is a round, seen or about to be. */
   underWay = $state(false);
 

@@ -3,13 +3,9 @@ import type { CheckChoice, CheckView, FindingsView, FreshString, KeptCheck, Kept
 import type { Page } from "../page.svelte";
 import { Asking } from "../programme/asked";
 import { browsersVoice } from "../sound/cues";
-import { lacking, openMicrophone, type Source } from "../sound/source";
-import type { SoundTrouble } from "../sound/trouble";
+import { Hearing } from "../sound/hearing.svelte";
 import type { RegulationWords } from "../words/regulation";
 import type { CheckAsk, CheckTell } from "./messages";
-
-/** Seconds of silence in every bit after which the microphone is taken to be muted. */
-const MUTED_S = 2;
 
 type Question<Ask> = Ask extends unknown ? Omit<Ask, "id"> : never;
 
@@ -29,10 +25,7 @@ export class Regulation {
   left: { kept: KeptCheck; far: KeptSoFar } | undefined = $state.raw();
 
   view: CheckView | undefined = $state.raw();
-  level = $state(0);
-  listening = $state(false);
   paused = $state(false);
-  soundTrouble: SoundTrouble | undefined = $state(lacking());
   /** What a screen reader says next. */
   spoken = $state("");
   trouble: string | undefined = $state();
@@ -49,8 +42,7 @@ export class Regulation {
 
   #page: Page;
   #kept: KeptCheck | undefined;
-  #source: Source | undefined;
-  #awake: WakeLockSentinel | undefined;
+  readonly hearing: Hearing;
   #voice = browsersVoice();
   #lastSaid = "";
   /** Whether it was not she who paused it. */
@@ -64,7 +56,17 @@ export class Regulation {
   constructor(page: Page) {
     this.#page = page;
     void this.#restore();
-    document.addEventListener("visibilitychange", () => void this.#stayAwake());
+    this.hearing = new Hearing(page, {
+      take: (blocks, rateHz) => this.#ask({ do: "sound", blocks, rateHz }, [blocks]),
+      gone: () => {
+        if (this.stage !== "listening" || this.paused) return;
+        this.#pausedBySound = true;
+        void this.pause(true);
+      },
+      back: () => {
+        if (this.stage === "listening" && this.#pausedBySound) void this.pause(false);
+      },
+    });
   }
 
   #ask(ask: Question<CheckAsk>, hand: Transferable[] = []): Promise<CheckTell> {
@@ -132,49 +134,6 @@ export class Regulation {
     forgetCheck();
   }
 
-  // ---- sound ------------------------------------------------------------------------------------
-
-  async listen(): Promise<void> {
-    this.soundTrouble = undefined;
-    // one page, one microphone
-    this.#page.closeSound();
-    try {
-      const source = await openMicrophone(this.#page.choices.input);
-      this.#source?.close();
-      this.#source = source;
-      source.onTrouble = (trouble) => this.#lostSound(trouble);
-      source.onBack = () => this.#back();
-      await this.#ask({ do: "sound", blocks: source.blocks, rateHz: source.rateHz }, [source.blocks]);
-      this.listening = true;
-    } catch (error) {
-      this.soundTrouble = error instanceof Error ? { other: error.message } : (error as SoundTrouble);
-      this.listening = false;
-    }
-  }
-
-  #lostSound(trouble: SoundTrouble): void {
-    this.soundTrouble = trouble;
-    if (trouble === "unplugged") this.listening = false;
-    if (this.stage !== "listening" || this.paused) return;
-    this.#pausedBySound = true;
-    void this.pause(true);
-  }
-
-  /** What comes back by itself needs no touch. */
-  #back(): void {
-    if (this.soundTrouble !== "muted" && this.soundTrouble !== "interrupted") return;
-    this.soundTrouble = undefined;
-    if (this.stage === "listening" && this.#pausedBySound) void this.pause(false);
-  }
-
-  #closeSound(): void {
-    this.#source?.close();
-    this.#source = undefined;
-    this.listening = false;
-    this.level = 0;
-    void this.#awake?.release();
-  }
-
   // ---- the check --------------------------------------------------------------------------------
 
   begin(): Promise<void> {
@@ -192,8 +151,8 @@ export class Regulation {
   /** Takes up what was left. */
   async goOn(): Promise<void> {
     const left = this.left;
-    if (!this.listening) await this.listen();
-    if (left && this.listening) await this.#setOut(left.kept);
+    if (!this.hearing.listening) await this.hearing.listen();
+    if (left && this.hearing.listening) await this.#setOut(left.kept);
   }
 
   #setOut(kept: KeptCheck): Promise<void> {
@@ -206,14 +165,14 @@ export class Regulation {
       this.paused = false;
       this.stage = "listening";
       this.#seen(tell.view);
-      await this.#stayAwake();
+      this.hearing.stayAwake(true);
     });
   }
 
   async pause(is: boolean): Promise<void> {
-    if (!is && !this.listening) await this.listen();
-    if (!is && (!this.listening || this.soundTrouble)) return;
-    if (!is) await this.#source?.context.resume();
+    if (!is && !this.hearing.listening) await this.hearing.listen();
+    if (!is && (!this.hearing.listening || this.hearing.soundTrouble)) return;
+    if (!is) await this.hearing.context?.resume();
     if (!is) this.#pausedBySound = false;
     this.paused = is;
     await this.#ask({ do: "pause", is });
@@ -231,7 +190,7 @@ export class Regulation {
   judge(kept: KeptCheck | undefined): Promise<void> {
     return this.#try(async () => {
       if (!kept) return;
-      this.#closeSound();
+      this.hearing.close();
       await this.#ask({ do: "leave" });
       // what was left lies there since another day, perhaps
       if (this.stage === "choose") await this.look();
@@ -317,10 +276,9 @@ export class Regulation {
 
   /** Back to the choices. */
   leave(): void {
-    this.#closeSound();
+    this.hearing.forget();
     void this.#ask({ do: "leave" });
     this.stage = "choose";
-    this.soundTrouble = lacking();
     this.view = undefined;
     this.findings = undefined;
     this.pages = [];
@@ -346,10 +304,7 @@ export class Regulation {
         }
         return this.#seen(tell.view);
       case "level":
-        this.level = tell.peak;
-        if (tell.silentS >= MUTED_S) this.soundTrouble ??= "muted";
-        else if (tell.silentS === 0 && this.soundTrouble === "muted") this.#back();
-        return;
+        return this.hearing.heard(tell.peak, tell.silentS);
       case "failed":
         this.trouble = tell.why;
         return;
@@ -372,9 +327,9 @@ export class Regulation {
   // ---- the page's own sound ---------------------------------------------------------------------
 
   #say(words: string): void {
-    const context = this.#source?.context;
+    const context = this.hearing.context;
     const mark = (to: boolean) => {
-      if (!context || context !== this.#source?.context) return;
+      if (!context || context !== this.hearing.context) return;
       const frame = (s: number) => Math.round(s * context.sampleRate);
       const late = (context.outputLatency || 0.05) + (context.baseLatency || 0.01) + 0.1;
       const from = frame(context.currentTime);
@@ -386,16 +341,6 @@ export class Regulation {
       () => mark(false),
       () => mark(true),
     );
-  }
-
-  async #stayAwake(): Promise<void> {
-    const wanted = this.stage === "listening" && document.visibilityState === "visible";
-    if (!wanted || !("wakeLock" in navigator)) return;
-    try {
-      this.#awake = await navigator.wakeLock.request("screen");
-    } catch {
-      // the battery is low, or the page is hidden: it is asked for again when the page is seen
-    }
   }
 }
 

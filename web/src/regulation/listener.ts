@@ -3,25 +3,33 @@ import init, { Findings, PastChecks, RegulationCheck, check_choice, kept_so_far 
 import type { CheckStep } from "../made/desk";
 import wasm from "../made/desk_bg.wasm?url";
 import type { ShownChoice } from "../made/tune";
-import type { Block } from "../sound/worklet";
 import { readKnown } from "../keep/known";
+import { Intake } from "../sound/intake";
 import { Marks } from "../work/marks";
 import type { CheckAsk, CheckTell } from "./messages";
 
 const tell = (message: CheckTell) => postMessage(message);
 const ready = init({ module_or_path: wasm });
 
-/** Blocks after which the level is told: some twelve times a second. */
-const LEVELS = 4;
-
 let check: RegulationCheck | undefined;
 let past: PastChecks | undefined;
 let findings: Findings | undefined;
-let blocks: MessagePort | undefined;
-let rateHz = 48_000;
 let paused = false;
 const marks = new Marks();
-const count = { taken: 0, frame: -1, peak: 0, silent: 0 };
+const intake = new Intake({
+  rate: (rateHz) => {
+    if (check) stepped(check, check.change_rate(rateHz));
+    marks.clear();
+  },
+  lost: (samples) => {
+    if (check && !paused) stepped(check, check.lost(samples));
+  },
+  samples: (samples, from, to) => {
+    if (check && !paused) stepped(check, check.push(samples, marks.touches(from, to)));
+  },
+  level: (peak, silentS) => tell({ id: 0, is: "level", peak, silentS }),
+  trouble: (error) => trouble(0, error),
+});
 
 /** What was asked before is done first. */
 let turn: Promise<unknown> = ready;
@@ -55,12 +63,12 @@ function answer(ask: Exclude<CheckAsk, { do: "past" }>): Answer {
     case "so far":
       return { is: "so far", far: kept_so_far(ask.kept) };
     case "sound":
-      listen(ask.blocks, ask.rateHz);
+      intake.listen(ask.blocks, ask.rateHz);
       return { is: "done" };
     case "begin":
       check?.free();
       paused = false;
-      check = RegulationCheck.begin(ask.kept, ask.shown, rateHz);
+      check = RegulationCheck.begin(ask.kept, ask.shown, intake.rateHz);
       return { is: "view", view: check.view(), kept: check.kept() };
     case "pause":
       paused = ask.is;
@@ -91,8 +99,7 @@ function answer(ask: Exclude<CheckAsk, { do: "past" }>): Answer {
     case "leave":
       check?.free();
       check = undefined;
-      blocks?.close();
-      blocks = undefined;
+      intake.close();
       return { is: "done" };
   }
 }
@@ -107,45 +114,6 @@ function judged(made: Findings, beside: number | undefined, shown: ShownChoice):
   findings = made;
   if (past && beside !== undefined) findings.stand_beside(past, beside);
   return { is: "findings", findings: findings.view(shown) };
-}
-
-function listen(port: MessagePort, rate: number): void {
-  blocks?.close();
-  blocks = port;
-  if (check) stepped(check, check.change_rate(rate));
-  rateHz = rate;
-  count.frame = -1;
-  count.silent = 0;
-  marks.clear();
-  port.onmessage = ({ data }: MessageEvent<Block>) => {
-    try {
-      take(data);
-    } catch (error) {
-      trouble(0, error);
-    }
-    port.postMessage(data.samples, [data.samples.buffer]);
-  };
-}
-
-function take({ samples, frame }: Block): void {
-  count.taken += 1;
-  // frames that the worklet never saw, or blocks that never came
-  const missing = count.frame < 0 ? 0 : frame - count.frame;
-  count.frame = frame + samples.length;
-  level(samples);
-  if (!check || paused) return;
-  if (missing > 0) stepped(check, check.lost(missing));
-  stepped(check, check.push(samples, marks.touches(frame, frame + samples.length)));
-}
-
-function level(samples: Float32Array): void {
-  let peak = 0;
-  for (const sample of samples) peak = Math.max(peak, Math.abs(sample));
-  count.peak = Math.max(count.peak, peak);
-  count.silent = peak > 0 ? 0 : count.silent + samples.length;
-  if (count.taken % LEVELS !== 0) return;
-  tell({ id: 0, is: "level", peak: count.peak, silentS: count.silent / rateHz });
-  count.peak = 0;
 }
 
 function stepped(of: RegulationCheck, step: CheckStep): void {

@@ -32,7 +32,7 @@ pub enum Stage {
 /// What there is to say while nothing is told of where a string stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Told {
-    /// It was taken, and the next is asked for.
+    /// It was taken: there is nothing to say.
     Taken,
     /// It was another string than the one that is asked for.
     Another(StringName),
@@ -176,7 +176,7 @@ impl Attempt {
     fn read(&mut self, reading: &Reading) -> Option<Told> {
         let which = match self.stage {
             Stage::Before(which) | Stage::After(which) => which,
-            Stage::Tune => return self.far_up(reading).then_some(Told::FarUp),
+            Stage::Tune => return self.while_tuned(reading),
             Stage::Say | Stage::Known => return None,
         };
         let asked = self.of(which).0;
@@ -195,12 +195,16 @@ impl Attempt {
         Some(Told::Taken)
     }
 
-    /// Whether the string that is tuned seems to stand far above its pitch. A unison's other string sounds where it should.
-    fn far_up(&self, reading: &Reading) -> bool {
+    /// Whether the string that is tuned seems to stand far above its pitch; nothing of any other string. A unison's other
+    /// string sounds where it should.
+    fn while_tuned(&self, reading: &Reading) -> Option<Told> {
         let (string, hz) = self.of(Which::Tuned);
-        let off = pitch::cents(hz, reading.heard_hz);
-        reading.string.is_none_or(|read| read == string)
-            && (FAR_UP_CENTS..=ABOVE_CENTS).contains(&(off - reading.u95_cents))
+        if reading.string.is_some_and(|read| read != string) {
+            return None;
+        }
+        let surely = pitch::cents(hz, reading.heard_hz) - reading.u95_cents;
+        let far = (FAR_UP_CENTS..=ABOVE_CENTS).contains(&surely);
+        Some(if far { Told::FarUp } else { Told::Taken })
     }
 
     fn step(&mut self) {
@@ -284,9 +288,13 @@ mod tests {
         assert_eq!(attempt.heard(&reading(Some("E3"), tuned, 40.0, 0.5)), None);
         attempt.say(Some(Guess::Low));
         // while it is tuned nothing is told but that it is far up
-        for (off, expected) in [(-12.0, None), (25.0, None), (36.0, Some(Told::FarUp))] {
+        for (off, expected) in [
+            (-12.0, Told::Taken),
+            (36.0, Told::FarUp),
+            (25.0, Told::Taken),
+        ] {
             let told = attempt.heard(&reading(Some("E3"), tuned, off, 0.5));
-            assert_eq!(told, expected, "{off}");
+            assert_eq!(told, Some(expected), "{off}");
         }
         assert_eq!(attempt.heard(&reading(Some("E4"), stays, 40.0, 0.5)), None);
         attempt.there();

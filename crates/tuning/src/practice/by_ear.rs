@@ -45,6 +45,12 @@ pub struct Came {
 }
 
 impl ByEar {
+    /// The beats that equal temperament has there; `None` where the interval has none to tune by.
+    pub fn wanted(&self) -> Option<Beats> {
+        let (a, b) = (self.stays_hz, self.tuned_hz);
+        beats_between(a.min(b), a.max(b))
+    }
+
     /// What came of it, from the sounding pitch of both strings in Hz and half of the 95 % interval of each in cents.
     ///
     /// The tuned string is held against the one that stayed as that one stands, high or low as it may be: tuning by ear
@@ -52,8 +58,7 @@ impl ByEar {
     /// whole multiples of what sounds.
     pub fn came(&self, stays: (f64, f64), tuned: (f64, f64)) -> Came {
         let wide = cents(stays.0, tuned.0) - cents(self.stays_hz, self.tuned_hz);
-        let of = |a: f64, b: f64| beats_between(a.min(b), a.max(b));
-        let wanted = of(self.stays_hz, self.tuned_hz);
+        let wanted = self.wanted();
         let heard = |wanted: Beats| {
             let (low, high) = match self.stays_hz <= self.tuned_hz {
                 true => (stays.0, tuned.0),

@@ -100,6 +100,8 @@ pub struct EarView {
     pub tuned: EarString,
     /// What is moved for it.
     pub moved: Option<EarMoved>,
+    /// Beats each second that equal temperament has between the two; none where the interval has none to tune by.
+    pub wanted_per_s: Option<f64>,
     /// `another`, `not_read`, `far_up`; none where there is nothing to say
     pub told: Option<String>,
     /// The same in words, where the rooms have them.
@@ -360,6 +362,7 @@ impl ByEarPractice {
             stays: self.string(pair.stays),
             tuned: self.string(pair.tuned),
             moved: pair.moved.map(|to| self.moved(pair.stays, to)),
+            wanted_per_s: pair.by_ear.wanted().map(|beats| beats.per_s),
             told: self.told.map(|told| told_word(told).to_owned()),
             words: self.words(),
             outcome: (stage == EarStage::Known).then(|| outcome(&attempt.outcome())),
