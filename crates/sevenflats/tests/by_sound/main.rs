@@ -9,6 +9,7 @@
     reason = "tests read recordings, print their figures, and stop where a case cannot be prepared; each uses a part of their support"
 )]
 
+mod by_ear;
 #[path = "../support/flac.rs"]
 mod flac;
 #[path = "../support/heard.rs"]
