@@ -37,6 +37,8 @@ export class Page {
   choices: Choices = $state(remembered());
   words: Words = $state(english);
   place: Place = $state("first");
+  /** What stands behind the place in the address: a chapter of the guide. */
+  behind = $state("");
   known: KnownHarps | undefined = $state();
   strings: NamedString[] = $state([]);
   view: View | undefined = $state();
@@ -144,12 +146,13 @@ export class Page {
   }
 
   #arrive(): void {
-    const asked = location.hash.slice(1);
+    const [asked, ...behind] = location.hash.slice(1).split("/");
     let place: Place = PLACES.find((known) => known === asked) ?? "first";
     // a round and its end stand only while there is one
     if (place === "round" && !this.underWay) place = "first";
     if (place === "end" && !this.summary) place = "first";
     this.place = place;
+    this.behind = behind.join("/");
     if (place === "diary") void this.lookIntoDiary();
     if (place === "before") void this.#foresee();
   }

@@ -2,6 +2,7 @@ import { expect, test } from "vitest";
 import doubt from "../../crates/wasm/src/programme/doubt.rs?raw";
 import remark from "../../crates/wasm/src/programme/remark.rs?raw";
 import { browsers, wordsOf, type Language } from "./words";
+import { guideWords } from "./words/guide";
 import { programmeWords } from "./words/programme";
 import { regulationWords } from "./words/regulation";
 import { stringsWords } from "./words/strings";
@@ -25,6 +26,7 @@ async function of(language: Language) {
     ...texts(await programmeWords(language), ".programme"),
     ...texts(await regulationWords(language), ".regulation"),
     ...texts(await stringsWords(language), ".strings"),
+    ...texts(await guideWords(language), ".guide"),
   ]);
 }
 

@@ -1,5 +1,5 @@
 // Pictures of every page and state, to be looked at: `npm run pictures` puts them into web/pictures/.
-import { mkdirSync, mkdtempSync, rmSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -19,6 +19,7 @@ import { begin, called, end, large, listen, pluck, Plucks, press, stands } from 
 import { serve } from "./support/server";
 import { tour } from "./support/tour";
 import { weeks, weeksFile } from "./support/weeks";
+import { webp } from "./support/webp";
 
 const sounds = inject("sounds");
 const plucks = new Plucks(sounds);
@@ -207,3 +208,23 @@ test("dark for the pit", async () => {
 });
 
 afterAll(() => console.log(folder));
+
+/** The pictures that the guide shows, by the names that they have there. */
+const SHOWN = {
+  first: "first-phone-light",
+  before: "before-listening-phone-light",
+  up: "round-demo-4-phone-light",
+  "in-tune": "round-demo-2-phone-light",
+  few: "round-few-phone-light",
+  desk: "round-demo-5-desk-dark",
+};
+
+// the page carries the guide, so its pictures are made small
+test("those that the guide shows", async () => {
+  const browser = await visit({ microphone });
+  const page = await browser.context.newPage();
+  const guide = fileURLToPath(new URL("../../docs/guide/pictures/", import.meta.url));
+  for (const [name, taken] of Object.entries(SHOWN))
+    writeFileSync(join(guide, `${name}.webp`), await webp(page, readFileSync(join(folder, `${taken}.png`))));
+  await browser.close();
+});
