@@ -22,11 +22,12 @@ export function readGuide(folder: string): ReadGuide {
   const links: { from: string; to: string }[] = [];
   const chapters = files.sort().map((file) => chapter(folder, file, { pictures, links, troubles }));
   const groups = contents(readFileSync(join(folder, CONTENTS), "utf8"));
-  const grouped = new Set(groups.flatMap((group) => group.chapters.map((one) => one.id)));
+  const entries = groups.flatMap((group) => group.entries);
+  const grouped = new Set(entries.map((one) => one.chapter));
   for (const { id } of chapters)
     if (!grouped.has(id)) troubles.push(`${id}.md stands in no group of docs/guide/${CONTENTS}`);
   const known = new Set(chapters.flatMap(({ id, sections }) => sections.map((one) => address(id, one.id))));
-  for (const id of grouped) if (!known.has(id)) troubles.push(`${CONTENTS} names ${id}.md, which is not there`);
+  for (const { to } of entries) if (!known.has(to)) troubles.push(`${CONTENTS} leads to ${to}, which is not there`);
   for (const { from, to } of links) if (!known.has(to)) troubles.push(`${from}.md leads to ${to}, which is not there`);
   return { groups, chapters, pictures: [...pictures].sort(), troubles };
 }
@@ -143,16 +144,20 @@ function size(file: Buffer): { width: number; height: number } {
 /** The groups: headings, each with a list of chapters and a line about each. */
 function contents(text: string): Group[] {
   const groups: Group[] = [];
-  for (const token of new Marked().lexer(text)) {
+  const marked = new Marked();
+  for (const token of marked.lexer(text)) {
     if (token.type === "heading" && (token as Tokens.Heading).depth === 2) {
       const title = (token as Tokens.Heading).text;
-      groups.push({ id: slug(title), title, chapters: [] });
+      groups.push({ id: slug(title), title, entries: [] });
     }
     if (token.type !== "list") continue;
     for (const item of (token as Tokens.List).items) {
-      const [, id, line] = /^\[[^\]]+\]\(([\w-]+)\.md\): (.+)$/s.exec(item.text) ?? [];
-      if (id === undefined || line === undefined) throw new Error(`${CONTENTS}: not understood: ${item.text}`);
-      groups.at(-1)?.chapters.push({ id, line: plain(line) });
+      const [, title, chapter, , section, line] =
+        /^\[([^\]]+)\]\(([\w-]+)\.md(#([\w-]+))?\): (.+)$/s.exec(item.text) ?? [];
+      if (title === undefined || chapter === undefined || line === undefined)
+        throw new Error(`${CONTENTS}: not understood: ${item.text}`);
+      const to = address(chapter, section ?? "");
+      groups.at(-1)?.entries.push({ to, chapter, title: marked.parseInline(title) as string, line: plain(line) });
     }
   }
   return groups;

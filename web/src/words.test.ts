@@ -3,6 +3,7 @@ import doubt from "../../crates/wasm/src/programme/doubt.rs?raw";
 import remark from "../../crates/wasm/src/programme/remark.rs?raw";
 import { browsers, wordsOf, type Language } from "./words";
 import { guideWords } from "./words/guide";
+import { handoutWords } from "./words/handout";
 import { programmeWords } from "./words/programme";
 import { regulationWords } from "./words/regulation";
 import { stringsWords } from "./words/strings";
@@ -18,7 +19,7 @@ function texts(value: unknown, path = ""): [string, string][] {
 const MAY_BE_EMPTY = [".end.state"];
 /** Words that are the same in two languages, or are a name. */
 const MAY_BE_SAME =
-  /\.(title|round\.(sounds|minutes|questions|pause|paused|stop|a)|settings\.tones|first\.hertz|diary\.persist|programme\.(seconds|licence))/;
+  /\.(title|round\.(sounds|minutes|questions|pause|paused|stop|a)|settings\.tones|first\.hertz|diary\.persist|programme\.(seconds|licence)|handout\.papers)/;
 
 async function of(language: Language) {
   return new Map([
@@ -27,6 +28,7 @@ async function of(language: Language) {
     ...texts(await regulationWords(language), ".regulation"),
     ...texts(await stringsWords(language), ".strings"),
     ...texts(await guideWords(language), ".guide"),
+    ...texts(await handoutWords(language), ".handout"),
   ]);
 }
 

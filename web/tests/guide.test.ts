@@ -31,9 +31,9 @@ describe("the guide beside the code", () => {
   test.each(["en", "de", "fr"] as const)("every group is named in %s", async (language) => {
     const { groups } = await guideWords(language);
     expect(guide.groups.map(({ id }) => id)).toEqual(Object.keys(groups));
-    for (const { id, title, chapters } of guide.groups) {
+    for (const { id, title, entries } of guide.groups) {
       if (language === "en") expect(groups[id]).toBe(title);
-      expect(chapters.length).toBeGreaterThan(0);
+      expect(entries.length).toBeGreaterThan(0);
     }
   });
 });
@@ -50,7 +50,7 @@ describe("a guide with faults", () => {
     write("d.md", "Without a title.\n");
     const { troubles, chapters } = readGuide(folder);
     expect(troubles.sort()).toEqual([
-      "README.md names gone.md, which is not there",
+      "README.md leads to gone, which is not there",
       "a.md leads to a/nowhere, which is not there",
       "a.md leads to c, which is not there",
       "a.md names ../nothing.md, which is not there",

@@ -24,6 +24,18 @@ pub enum OrderChoice {
     Octaves,
 }
 
+impl OrderChoice {
+    pub(crate) fn order(self) -> Order {
+        match self {
+            Self::FromMiddle => Order::default(),
+            Self::MiddleOctave => Order::MiddleOctave,
+            Self::FromBass => Order::FromBass,
+            Self::Letters => Order::Letters,
+            Self::Octaves => Order::Octaves,
+        }
+    }
+}
+
 /// Everything a round is made of.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, Tsify)]
 pub struct RoundChoice {
@@ -71,13 +83,7 @@ impl RoundChoice {
 
     pub(crate) fn plan(&self, harp: &Harp) -> Result<Plan, ChoiceError> {
         let mut plan = Plan::of(harp, &self.setup()?)?;
-        plan.order = match self.order {
-            OrderChoice::FromMiddle => Order::default(),
-            OrderChoice::MiddleOctave => Order::MiddleOctave,
-            OrderChoice::FromBass => Order::FromBass,
-            OrderChoice::Letters => Order::Letters,
-            OrderChoice::Octaves => Order::Octaves,
-        };
+        plan.order = self.order.order();
         plan.tolerance = Tolerance {
             middle_cents: self.middle_cents,
             outer_cents: self.outer_cents,

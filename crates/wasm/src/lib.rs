@@ -15,6 +15,8 @@ pub mod demo;
 pub mod exchange;
 #[cfg(feature = "desk")]
 pub mod foreseen;
+#[cfg(feature = "desk")]
+pub mod handout;
 #[cfg(any(feature = "tune", feature = "programme"))]
 pub mod harp_choice;
 #[cfg(feature = "tune")]

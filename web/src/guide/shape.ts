@@ -15,11 +15,21 @@ export interface Chapter {
   sections: Section[];
 }
 
+/** A chapter, or a section of it, as the contents name it. */
+export interface Entry {
+  /** Its address behind `#guide/`. */
+  to: string;
+  chapter: string;
+  /** HTML. */
+  title: string;
+  line: string;
+}
+
 /** Chapters for some of the readers, in the order in which a newcomer reads. */
 export interface Group {
   id: string;
   title: string;
-  chapters: { id: string; line: string }[];
+  entries: Entry[];
 }
 
 /** The guide as the page shows it. */

@@ -1,6 +1,7 @@
 import { forgetCheck, keepCheck, keptCheck } from "../keep/check";
 import type { CheckChoice, CheckView, FindingsView, FreshString, KeptCheck, KeptSoFar, PastCheck } from "../made/desk";
 import type { Page } from "../page.svelte";
+import { pictured } from "../parts/pictured";
 import { Asking } from "../programme/asked";
 import { browsersVoice } from "../sound/cues";
 import { Hearing } from "../sound/hearing.svelte";
@@ -348,8 +349,3 @@ const now = () => new Date().toISOString();
 
 /** The highest string first, as a technician works. */
 const topFirst = (strings: string[]) => [...strings].reverse();
-
-/** A page as a picture that the page's own policy lets it show. */
-function pictured(svg: string): string {
-  return `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg)}`;
-}
