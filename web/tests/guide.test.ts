@@ -8,7 +8,7 @@ import { Finder, MOST, textOf } from "../src/guide/finder";
 import { guideWords } from "../src/words/guide";
 
 const guide = readGuide(FOLDER);
-const finder = new Finder(guide.chapters);
+const finder = new Finder(guide.chapters, guide.groups);
 
 describe("the guide beside the code", () => {
   test("every chapter is in a group, every link between chapters and every picture leads somewhere", () =>
@@ -83,6 +83,11 @@ describe("found by words", () => {
     ["printing", "#guide/programme/the-evening"],
     ["handout", "#guide/handouts"],
   ])("%s", (words, href) => expect(found(words)).toContain(href));
+
+  test("what is done in the page comes before what is done by command", () => {
+    expect(found("draught")).toEqual(["#guide/page/the-first-minute", "#guide/tune/before-you-begin"]);
+    expect(guide.groups.at(-1)?.id).toBe("at-the-desk");
+  });
 
   test("a wrong letter or a word's beginning finds what the word finds first", () => {
     const [first] = found("soundboard");

@@ -209,6 +209,31 @@ test("dark for the pit", async () => {
 
 afterAll(() => console.log(folder));
 
+test("the guide", async () => {
+  const browser = await visit({ microphone });
+  const page = await browser.open(`${inject("url")}#guide`);
+  const search = page.getByRole("searchbox");
+  await search.waitFor();
+  await inAllSizes(page, "guide");
+  await search.fill("draugth");
+  await page.locator("mark").first().waitFor();
+  await inAllSizes(page, "guide-found");
+  await page.goto(`${inject("url")}#guide/page/the-first-minute`);
+  await page.locator("article img").first().waitFor();
+  await inAllSizes(page, "guide-chapter");
+  await browser.close();
+});
+
+test("a student's handout", async () => {
+  const browser = await visit({ microphone });
+  const page = await browser.open(`${inject("url")}#teaching`);
+  await page.locator(".pages img").nth(1).waitFor();
+  await page.getByRole("textbox").fill("Perpetua Quill");
+  await inAllSizes(page, "teaching-handout");
+  await page.pdf({ path: join(folder, "handout.pdf"), preferCSSPageSize: true });
+  await browser.close();
+});
+
 /** The pictures that the guide shows, by the names that they have there. */
 const SHOWN = {
   first: "first-phone-light",

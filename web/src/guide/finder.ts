@@ -1,5 +1,5 @@
 import MiniSearch, { type SearchOptions, type SearchResult } from "minisearch";
-import type { Chapter } from "./shape";
+import type { Chapter, Group } from "./shape";
 
 /** A section in which something was found. */
 export interface Found {
@@ -21,6 +21,8 @@ interface Kept {
 
 /** Sections that are shown at most. */
 export const MOST = 20;
+/** The group of what is done by command: whoever reads in the page comes to it last. */
+const DESK = "at-the-desk";
 /** Letters of the line that is shown of a section, and those of them before what was found. */
 const LINE = 170;
 const BEFORE = 45;
@@ -32,7 +34,12 @@ export class Finder {
   readonly #kept = new Map<string, Kept>();
   readonly #index = new MiniSearch<Kept>({ fields: ["section", "chapter", "text"], processTerm: stem });
 
-  constructor(chapters: readonly Chapter[]) {
+  /** Chapters that are for the desk alone. */
+  readonly #desk: ReadonlySet<string>;
+
+  constructor(chapters: readonly Chapter[], groups: readonly Group[]) {
+    const inHand = groups.filter(({ id }) => id !== DESK).flatMap(({ entries }) => entries.map((one) => one.chapter));
+    this.#desk = new Set(chapters.map(({ id }) => id).filter((id) => !inHand.includes(id)));
     const all = chapters.flatMap((chapter) =>
       chapter.sections.map((section) => ({
         id: section.id === "" ? chapter.id : `${chapter.id}/${section.id}`,
@@ -47,7 +54,11 @@ export class Finder {
 
   /** The best sections first: those that have all the words as they are, or nearly so; where there are none, some of them. */
   find(words: string): Found[] {
-    const how = { boost: { section: 3, chapter: 2 }, prefix: (term: string) => term.length > 1 };
+    const how = {
+      boost: { section: 3, chapter: 2 },
+      boostDocument: (id: string) => (this.#desk.has(id.split("/")[0] ?? "") ? 0.5 : 1),
+      prefix: (term: string) => term.length > 1,
+    };
     const tries: SearchOptions[] = [
       { ...how, combineWith: "AND" },
       { ...how, combineWith: "AND", fuzzy: within(1) },
