@@ -8,6 +8,7 @@
 //! - [`Round`]: a whole harp plucked in an order, pins turned, strings ringing on, prompts, speech, a room; its truth pluck by
 //!   pluck. [`demo_round`] is one to show.
 //! - [`player`]: made-up players, from a beginner to a professional, each of whom makes a [`Round`] and says what she means.
+//! - [`made_in_turn`], [`made_together`]: strings for practice by ear, quiet and soft at their beginning.
 //! - [`generator`]: the stream of draws behind them.
 
 pub mod generator;
@@ -18,6 +19,7 @@ mod carrier;
 mod concert_harp;
 mod demo;
 mod drawn;
+mod made;
 mod noise;
 mod pit;
 mod round;
@@ -27,6 +29,9 @@ mod truth;
 
 pub use concert_harp::{microphone, strings, typical_b, typical_t60};
 pub use demo::{demo_round, tuned_demo};
+pub use made::{
+    FADE_IN_S, FADE_OUT_S, LOUDEST, TOGETHER_S, made_in_turn, made_sample, made_together,
+};
 pub use round::{Event, Performance, Plucked, Room, Round, RoundError, RoundString, What};
 pub use set::{Pluck, PluckError, Set, UnknownSet};
 pub use truth::{Partial, Truth};
