@@ -1,6 +1,6 @@
 //! Bindings for the page: values in, values out, in four modules: `tune`, loaded at once, which writes records and reads none;
-//! `desk`, the same and all that reads the diary; `programme`, which reads scores and plans; `demo`, the invented harp. All
-//! but the first are loaded when asked for.
+//! `desk`, the same and all that reads the diary; `programme`, which reads scores and plans; `demo`, the invented harp
+//! and practice by its sounds. All but the first are loaded when asked for.
 //!
 //! This room never knows why: it turns the page's choices into the rooms' values and their answers into what the page shows.
 //! The types that the page reads are made from those here; nobody writes them down a second time.
@@ -11,6 +11,8 @@ pub mod act;
 pub mod choice;
 #[cfg(feature = "demo")]
 pub mod demo;
+#[cfg(feature = "desk")]
+pub mod drills;
 #[cfg(feature = "desk")]
 pub mod exchange;
 #[cfg(feature = "desk")]
@@ -27,6 +29,8 @@ pub mod held;
 mod keeper;
 #[cfg(feature = "desk")]
 pub mod leaves;
+#[cfg(feature = "demo")]
+pub mod made;
 #[cfg(feature = "desk")]
 pub mod practice;
 #[cfg(feature = "programme")]

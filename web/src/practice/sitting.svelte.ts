@@ -7,7 +7,7 @@ import type { EarStep, PracticeAsk, PracticeTell } from "./messages";
 type Question<Ask> = Ask extends unknown ? Omit<Ask, "id"> : never;
 
 /** What was practised, as far as it is kept at once. */
-export type Part = Omit<Partial<Practised>, "harp"> & { took_s: number };
+export type { Part };
 
 /** Where the reader of the page is. */
 export type PracticePlace = "choose" | "ear" | "made" | "beats" | "drills";

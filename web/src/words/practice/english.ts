@@ -15,10 +15,10 @@ export const english = {
   madeWhat: "Two strings, one after the other, ever nearer to each other: how small a difference you tell.",
   beats: "Count beats",
   beatsWhat: "Two strings at once: how often a second do they beat?",
-  questions: "Questions for a beginner",
-  questionsWhat: "Names, octave numbers, pins and diagrams, on the harp that you chose.",
+  drills: "Questions for a beginner",
+  drillsWhat: "Names, octave numbers, pins and diagrams, on the harp that you chose.",
   drill: "What to tune",
-  drills: {
+  earDrills: {
     octave: "octaves",
     unison: "unisons, by a pedal or a lever",
     fifth: "fifths",

@@ -14,10 +14,10 @@ export const french: PracticeWords = {
   madeWhat: "Deux cordes l’une après l’autre, de plus en plus proches : la plus petite différence que vous entendez.",
   beats: "Compter les battements",
   beatsWhat: "Deux cordes à la fois : combien de battements par seconde ?",
-  questions: "Questions pour débuter",
-  questionsWhat: "Noms, numéros d’octave, chevilles et diagrammes, sur la harpe que vous avez choisie.",
+  drills: "Questions pour débuter",
+  drillsWhat: "Noms, numéros d’octave, chevilles et diagrammes, sur la harpe que vous avez choisie.",
   drill: "Ce qu’on accorde",
-  drills: {
+  earDrills: {
     octave: "des octaves",
     unison: "des unissons, par une pédale ou un levier",
     fifth: "des quintes",

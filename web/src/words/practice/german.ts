@@ -14,10 +14,10 @@ export const german: PracticeWords = {
   madeWhat: "Zwei Saiten nacheinander, immer näher beieinander: wie kleine Unterschiede Sie hören.",
   beats: "Schwebungen zählen",
   beatsWhat: "Zwei Saiten zugleich: wie oft in der Sekunde schweben sie?",
-  questions: "Fragen für Anfänger",
-  questionsWhat: "Namen, Oktavzahlen, Wirbel und Diagramme, auf der Harfe, die Sie gewählt haben.",
+  drills: "Fragen für Anfänger",
+  drillsWhat: "Namen, Oktavzahlen, Wirbel und Diagramme, auf der Harfe, die Sie gewählt haben.",
   drill: "Was gestimmt wird",
-  drills: {
+  earDrills: {
     octave: "Oktaven",
     unison: "Einklänge, mit einem Pedal oder einer Klappe",
     fifth: "Quinten",

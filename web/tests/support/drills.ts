@@ -1,0 +1,100 @@
+import type { BrowserContext, Page } from "playwright-core";
+
+/** What the page let sound, as it went to the loudspeaker. */
+export interface Sounded {
+  samples: number[];
+  peak: number;
+}
+
+declare global {
+  interface Window {
+    sounded: { samples: Float32Array; peak: number }[];
+    /** Sounds that were begun and are not over. */
+    sounding: number;
+    mostAtOnce: number;
+  }
+}
+
+/** Notes every buffer that the page fills, and how many sound at once. */
+export async function listenTo(context: BrowserContext): Promise<void> {
+  await context.addInitScript(() => {
+    window.sounded = [];
+    window.sounding = 0;
+    window.mostAtOnce = 0;
+    const copy = AudioBuffer.prototype.copyToChannel;
+    AudioBuffer.prototype.copyToChannel = function (samples, channel, start) {
+      const peak = samples.reduce((most, sample) => Math.max(most, Math.abs(sample)), 0);
+      window.sounded.push({ samples: Float32Array.from(samples), peak });
+      copy.call(this, samples, channel, start);
+    };
+    const start = AudioBufferSourceNode.prototype.start;
+    AudioBufferSourceNode.prototype.start = function (when) {
+      window.sounding += 1;
+      window.mostAtOnce = Math.max(window.mostAtOnce, window.sounding);
+      this.addEventListener("ended", () => (window.sounding -= 1));
+      start.call(this, when);
+    };
+  });
+}
+
+/** Samples a second of all made sounds. */
+const RATE = 48_000;
+
+/** The pitch of a harmonic sound between two frequencies, Hz, from its samples alone: where it is most like itself a period
+ * later, then many periods later. */
+export function pitchOf(samples: Float32Array, lowest: number, highest: number): number {
+  const half = Math.floor(samples.length / 2);
+  const alike = (lag: number) => {
+    let [both, own, later] = [0, 0, 0];
+    for (let at = 0; at < half; at += 1) {
+      const [a, b] = [samples[at] ?? 0, samples[at + lag] ?? 0];
+      both += a * b;
+      own += a * a;
+      later += b * b;
+    }
+    return both / Math.sqrt(own * later);
+  };
+  /** The best lag between two, to a part of a sample by the parabola through its neighbours. */
+  const best = (from: number, to: number) => {
+    const lags = Array.from({ length: to - from + 1 }, (_, at) => from + at);
+    const values = lags.map(alike);
+    const top = values.indexOf(Math.max(...values));
+    const [a, b, c] = [values[top - 1] ?? 0, values[top] ?? 0, values[top + 1] ?? 0];
+    return from + top + (a - c) / (2 * (a - 2 * b + c));
+  };
+  let period = best(Math.floor(RATE / highest), Math.ceil(RATE / lowest));
+  for (const periods of [4, 16, 48]) {
+    const lag = periods * period;
+    if (lag + period > half) break;
+    period = best(Math.round(lag - period / 3), Math.round(lag + period / 3)) / periods;
+  }
+  return RATE / period;
+}
+
+/** The samples of the last sound, brought here. */
+export async function lastSound(page: Page): Promise<Float32Array> {
+  const bytes = await page.evaluate(() => {
+    const samples = window.sounded.at(-1)?.samples ?? new Float32Array();
+    const bytes = new Uint8Array(samples.buffer);
+    let text = "";
+    for (let at = 0; at < bytes.length; at += 8192) text += String.fromCharCode(...bytes.subarray(at, at + 8192));
+    return btoa(text);
+  });
+  const buffer = Buffer.from(bytes, "base64");
+  return new Float32Array(buffer.buffer.slice(buffer.byteOffset, buffer.byteOffset + buffer.byteLength));
+}
+
+/** By how many cents the second of two strings in turn is higher than the first, in the harp's octave 4 (F3 to E4). */
+export function centsBetween(sound: Float32Array): number {
+  // 1.3 s each and 0.25 s between them; from a tenth of a second on, and to one before the fade
+  const piece = (from: number) => sound.slice(Math.round(from * RATE), Math.round((from + 1.1) * RATE));
+  const [first, second] = [pitchOf(piece(0.05), 160, 360), pitchOf(piece(1.6), 160, 360)];
+  return 1200 * Math.log2(second / first);
+}
+
+/** What the page gave to be kept. */
+export async function keptParts(page: Page): Promise<Record<string, unknown>[]> {
+  return page.evaluate(() =>
+    performance.getEntriesByName("practice kept").map((mark) => (mark as PerformanceMark).detail as never),
+  );
+}
