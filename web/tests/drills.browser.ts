@@ -78,7 +78,7 @@ describe("made strings, one after the other", () => {
 
   test("the threshold is said with its interval", async () => {
     const said = await page.getByText(/You told differences of about/).innerText();
-    const [cents = NaN, lower = NaN, upper = NaN] = (said.match(/[\d.]+/g) ?? []).map(Number);
+    const [cents = NaN, lower = NaN, upper = NaN] = (said.match(/\d+(\.\d+)?/g) ?? []).map(Number);
     expect(lower).toBeLessThan(cents);
     expect(cents).toBeLessThan(upper);
     // the ear of this check turns at nine
@@ -150,7 +150,7 @@ test("beats are tapped and typed, and the truth is said", async () => {
   expect(rate).toBeLessThan(2.6);
   await press(page, words.beats.answer);
   const said = await page.getByText(/You counted/).innerText();
-  const [counted = NaN, truth = NaN] = (said.match(/[\d.]+/g) ?? []).map(Number);
+  const [counted = NaN, truth = NaN] = (said.match(/\d+(\.\d+)?/g) ?? []).map(Number);
   expect(Math.abs(counted - rate)).toBeLessThanOrEqual(0.1001);
   expect(before).not.toContain(String(truth));
   await page.getByText(words.beats.meet(5, 4)).waitFor();
@@ -191,6 +191,9 @@ describe("drills", () => {
   });
   afterAll(() => browser.close());
 
+  /** Drills whose question and answers are the same each time. */
+  const NAMED: string[] = ["tuner_name", "diagram_read", "diagram_set"];
+
   const question = () => page.locator(".asked").first().innerText();
   /** Picture and question: what is asked, whatever the order of the choices. */
   const asked = () =>
@@ -222,9 +225,10 @@ describe("drills", () => {
         const now = await asked();
         const text = await question();
         if (again && turn === again.at + 3) {
-          expect(now).toBe(again.asked);
+          // strings are drawn among others the second time
+          expect(NAMED.includes(kind) ? now : text).toBe(again.asked);
           came += 1;
-          if (kind !== "diagram_set") {
+          if (NAMED.includes(kind) && kind !== "diagram_set") {
             // the answer that was told then is right now
             const told = again.said.replace(/^No: (.*)\.$/, "$1");
             const known = page.locator(".choices").getByRole("button", { name: told, exact: true });
@@ -244,7 +248,7 @@ describe("drills", () => {
         if (result.right) right += 1;
         else {
           wrong += 1;
-          again ??= { at: turn, asked: now, said: result.said };
+          again ??= { at: turn, asked: NAMED.includes(kind) ? now : text, said: result.said };
         }
         await press(page, words.drills.next);
       }
@@ -260,7 +264,7 @@ describe("drills", () => {
     });
   }
 
-  test("a key is set by buttons: E major is D♯ C♯ B | E F♯ G♯ A", { timeout: 120_000 }, async () => {
+  test("keys by their signatures, and seven letters, are set by buttons", { timeout: 120_000 }, async () => {
     /** Sharps and flats of the major keys, in the order in which signatures have them. */
     const [SHARPS, FLATS] = ["FCGDAEB", "BEADGCF"];
     const MAJOR = ["C♭", "G♭", "D♭", "A♭", "E♭", "B♭", "F", "C", "G", "D", "A", "E", "B", "F♯", "C♯"];
@@ -268,17 +272,17 @@ describe("drills", () => {
     let done = 0;
     for (let turn = 0; turn < 30 && done < 2; turn += 1) {
       const key = /^Set (.*) major\.$/.exec(await question())?.[1];
-      if (key !== undefined) {
-        const fifths = MAJOR.indexOf(key) - 7;
-        for (const letter of "CDEFGAB") {
-          const sharp = fifths > 0 && SHARPS.slice(0, fifths).includes(letter);
-          const flat = fifths < 0 && FLATS.slice(0, -fifths).includes(letter);
-          const stand = words.drills.stands.pedal[sharp ? 2 : flat ? 0 : 1];
-          await page.getByRole("button", { name: `${letter}: ${stand}`, exact: true }).click();
-        }
-        expect((await answer(() => press(page, words.drills.done))).right).toBe(true);
-        done += 1;
-      } else await answer(() => press(page, words.drills.done));
+      const letters = /^Set: (.*)$/.exec(await question())?.[1]?.split(" ");
+      const fifths = MAJOR.indexOf(key ?? "") - 7;
+      for (const letter of "CDEFGAB") {
+        const named = letters?.find((one) => one.startsWith(letter));
+        const sharp = named?.endsWith("♯") ?? (fifths > 0 && SHARPS.slice(0, fifths).includes(letter));
+        const flat = named?.endsWith("♭") ?? (fifths < 0 && FLATS.slice(0, -fifths).includes(letter));
+        const stand = words.drills.stands.pedal[sharp ? 2 : flat ? 0 : 1];
+        await page.getByRole("button", { name: `${letter}: ${stand}`, exact: true }).click();
+      }
+      expect((await answer(() => press(page, words.drills.done))).right).toBe(true);
+      if (key !== undefined) done += 1;
       await press(page, words.drills.next);
     }
     expect(done).toBe(2);
