@@ -27,8 +27,7 @@ export const english = {
     heading: "Higher or lower",
     what: "Two strings, one after the other. Is the second higher or lower than the first? How far they are apart follows your answers, down to what you can just tell.",
     octave: "Octave",
-    octaves: (n: number) =>
-      n === 4 ? "4, down from the E above middle C" : n === 6 ? "6, low: small loudspeakers lose it" : String(n),
+    octaves: (n: number) => (n === 4 ? "4, with middle C" : n === 6 ? "6, for earphones" : String(n)),
     count: "Pairs",
     tell: "Tell me after each answer",
     begin: "Begin",
@@ -113,10 +112,11 @@ export const english = {
     setKey: (key: string) => `Set ${key} major.`,
     setLetters: (letters: string) => `Set: ${letters}`,
     done: "Set so",
-    pin: (n: number, marked: boolean) => `pin ${n}${marked ? ", marked" : ""}`,
+    pin: (n: number) => `pin ${n}`,
     neck: (colours: string[], named: string) =>
       `The neck, from the player’s side. Strings from the left: ${colours.join(", ")}.${named}`,
     neckNamed: (at: number, name: string) => ` String ${at} is ${name}.`,
+    neckPin: (at: number) => ` Pin ${at} is marked.`,
     neckHow:
       "The pins stand on the other side of the neck; here they are folded up. Common on harps, not on all: look at yours.",
     colours: { red: "red", dark: "dark", metallic: "wire", plain: "plain" } as Record<string, string>,

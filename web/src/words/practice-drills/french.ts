@@ -25,12 +25,7 @@ export const french: PracticeDrillsWords = {
     heading: "Plus haut ou plus bas",
     what: "Deux cordes l’une après l’autre. La seconde est-elle plus haute ou plus basse que la première ? L’écart suit vos réponses, jusqu’à ce que vous distinguez tout juste.",
     octave: "Octave",
-    octaves: (n) =>
-      n === 4
-        ? "4, en descendant du mi au-dessus du do central"
-        : n === 6
-          ? "6, grave : les petits haut-parleurs la perdent"
-          : String(n),
+    octaves: (n) => (n === 4 ? "4, avec le do central" : n === 6 ? "6, pour les écouteurs" : String(n)),
     count: "Paires",
     tell: "Me dire après chaque réponse",
     begin: "Commencer",
@@ -113,10 +108,11 @@ export const french: PracticeDrillsWords = {
     setKey: (key) => `Réglez ${key} majeur.`,
     setLetters: (letters) => `Réglez : ${letters}`,
     done: "Réglé ainsi",
-    pin: (n, marked) => `cheville ${n}${marked ? ", marquée" : ""}`,
+    pin: (n) => `cheville ${n}`,
     neck: (colours, named) =>
       `La console, vue du côté de la harpiste. Cordes depuis la gauche : ${colours.join(", ")}.${named}`,
     neckNamed: (at, name) => ` La corde ${at} est ${name}.`,
+    neckPin: (at) => ` La cheville ${at} est marquée.`,
     neckHow:
       "Les chevilles sont de l’autre côté de la console ; ici elles sont rabattues vers le haut. C’est courant, pas sur toutes les harpes : regardez la vôtre.",
     colours: { red: "rouge", dark: "foncée", metallic: "métal", plain: "claire" },

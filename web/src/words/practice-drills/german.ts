@@ -25,12 +25,7 @@ export const german: PracticeDrillsWords = {
     heading: "Höher oder tiefer",
     what: "Zwei Saiten nacheinander. Ist die zweite höher oder tiefer als die erste? Wie weit sie auseinander liegen, folgt Ihren Antworten, bis zu dem, was Sie gerade noch hören.",
     octave: "Oktave",
-    octaves: (n) =>
-      n === 4
-        ? "4, vom E über dem mittleren C abwärts"
-        : n === 6
-          ? "6, tief: kleine Lautsprecher verlieren sie"
-          : String(n),
+    octaves: (n) => (n === 4 ? "4, mit dem mittleren C" : n === 6 ? "6, für Ohrhörer" : String(n)),
     count: "Paare",
     tell: "Nach jeder Antwort sagen, was stimmte",
     begin: "Anfangen",
@@ -114,9 +109,10 @@ export const german: PracticeDrillsWords = {
     setKey: (key) => `Stellen Sie ${key}-Dur.`,
     setLetters: (letters) => `Stellen Sie: ${letters}`,
     done: "So gestellt",
-    pin: (n, marked) => `Wirbel ${n}${marked ? ", markiert" : ""}`,
+    pin: (n) => `Wirbel ${n}`,
     neck: (colours, named) => `Der Hals von der Seite der Spielerin. Saiten von links: ${colours.join(", ")}.${named}`,
     neckNamed: (at, name) => ` Saite ${at} ist ${name}.`,
+    neckPin: (at) => ` Wirbel ${at} ist markiert.`,
     neckHow:
       "Die Wirbel stehen auf der anderen Seite des Halses; hier sind sie hochgeklappt. Üblich, aber nicht bei jeder Harfe so: Sehen Sie bei Ihrer nach.",
     colours: { red: "rot", dark: "dunkel", metallic: "Draht", plain: "hell" },
