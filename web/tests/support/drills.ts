@@ -98,3 +98,31 @@ export async function keptParts(page: Page): Promise<Record<string, unknown>[]> 
     performance.getEntriesByName("practice kept").map((mark) => (mark as PerformanceMark).detail as never),
   );
 }
+
+const LETTERS = "CDEFGAB";
+
+/** A string's place among all letters, from C0 up, by its name as harps count: octaves from the top, E down to F (common
+ * practice, no source). */
+function placeOf(name: string): number {
+  const letter = LETTERS.indexOf(name.slice(-1));
+  const number = Number(name.slice(0, -1));
+  return 7 * ((letter < 3 ? 8 : 7) - number) + letter;
+}
+
+/** Which of the offered choices is right, from 0, by the question and what the picture says to a screen reader; told for pins
+ * and octave numbers of a harp up to G7. */
+export function reckoned(question: string, picture: string, choices: string[]): number | undefined {
+  const [, at, known] = /String (\d+) is (\d[A-G])\./.exec(picture) ?? [];
+  const first = placeOf(known ?? "") - (Number(at) - 1);
+  const turned = /^Which pin turns (\d[A-G])\?/.exec(question)?.[1];
+  if (turned !== undefined) return placeOf(turned) - first;
+  const pin = /Pin (\d+) is marked/.exec(picture)?.[1];
+  if (pin !== undefined) return choices.findIndex((one) => placeOf(one) === first + Number(pin) - 1);
+  const top = placeOf("0G");
+  const marked = /Marked: string (\d+) from the top/.exec(picture)?.[1];
+  if (marked !== undefined) return choices.findIndex((one) => placeOf(one) === top - (Number(marked) - 1));
+  const found = /^Which string is (\d[A-G])\?/.exec(question)?.[1];
+  if (found === undefined) return undefined;
+  const mark = new RegExp(`([a-z]): string ${top - placeOf(found) + 1} from the top`).exec(picture)?.[1];
+  return choices.indexOf(mark ?? "");
+}
