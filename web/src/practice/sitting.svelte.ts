@@ -1,13 +1,11 @@
 import type { EarAsk, EarChoice, EarKept, EarView, Practised } from "../made/desk";
 import type { Page } from "../page.svelte";
 import { Asking } from "../programme/asked";
+import type { Part } from "./part";
 import { Hearing } from "../sound/hearing.svelte";
 import type { EarStep, PracticeAsk, PracticeTell } from "./messages";
 
 type Question<Ask> = Ask extends unknown ? Omit<Ask, "id"> : never;
-
-/** What was practised, as far as it is kept at once. */
-export type { Part };
 
 /** Where the reader of the page is. */
 export type PracticePlace = "choose" | "ear" | "made" | "beats" | "drills";
@@ -168,7 +166,7 @@ export class Practice {
   // ---- what is kept -----------------------------------------------------------------------------
 
   /** Writes what was practised into the diary. */
-  keep(part: Part, onHerHarp = false): Promise<void> {
+  keep(part: Part & { by_ear?: EarKept[] }, onHerHarp = false): Promise<void> {
     return this.#try(async () => {
       const { took_s, by_ear = [], sizes = [], asked = [], counted = [] } = part;
       if (by_ear.length + sizes.length + asked.length + counted.length === 0) return;

@@ -1,4 +1,6 @@
+import { expect } from "vitest";
 import type { BrowserContext, Page } from "playwright-core";
+import { keptLines } from "./minutes";
 
 /** What the page let sound, as it went to the loudspeaker. */
 export interface Sounded {
@@ -88,15 +90,29 @@ export async function lastSound(page: Page): Promise<Float32Array> {
 export function centsBetween(sound: Float32Array): number {
   // 1.3 s each and 0.25 s between them; from a tenth of a second on, and to one before the fade
   const piece = (from: number) => sound.slice(Math.round(from * RATE), Math.round((from + 1.1) * RATE));
-  const [first, second] = [pitchOf(piece(0.05), 160, 360), pitchOf(piece(1.6), 160, 360)];
+  const first = pitchOf(piece(0.05), 160, 360);
+  // near the first: an octave taken for its half would be taken so twice
+  const second = pitchOf(piece(1.6), first / 1.08, first * 1.08);
   return 1200 * Math.log2(second / first);
 }
 
-/** What the page gave to be kept. */
-export async function keptParts(page: Page): Promise<Record<string, unknown>[]> {
-  return page.evaluate(() =>
-    performance.getEntriesByName("practice kept").map((mark) => (mark as PerformanceMark).detail as never),
-  );
+/** A part of the practice that the diary keeps: how long it took, and the answers of its one drill. */
+export interface KeptPart {
+  took_s: number;
+  answers: Record<string, unknown>[];
+}
+
+/** What the diary keeps of practice, in order, once there is so much of it. */
+export async function keptParts(page: Page, atLeast = 1): Promise<KeptPart[]> {
+  type Body = { took_s: number; sizes: never[]; asked: never[]; counted: never[] };
+  const all = async () => {
+    const lines = (await keptLines(page)).map((line) => JSON.parse(line) as { kind: string; body: Body });
+    const bodies = lines.filter(({ kind }) => kind === "practice").map(({ body }) => body);
+    return bodies.map(({ took_s, sizes, asked, counted }) => ({ took_s, answers: [...sizes, ...asked, ...counted] }));
+  };
+  // it is written some moments after it was answered
+  await expect.poll(async () => (await all()).length).toBeGreaterThanOrEqual(atLeast);
+  return all();
 }
 
 const LETTERS = "CDEFGAB";

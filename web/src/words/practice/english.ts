@@ -11,11 +11,8 @@ export const english = {
   withHarpWhat:
     "You pluck two strings, say whether one is high or low, and tune it to the other. Only then is it shown what you did, and the beats that could be heard. All pedals up, or all levers off.",
   withoutHarp: "Without a harp",
-  made: "Made strings: high or low?",
   madeWhat: "Two strings, one after the other, ever nearer to each other: how small a difference you tell.",
-  beats: "Count beats",
   beatsWhat: "Two strings at once: how often a second do they beat?",
-  drills: "Questions for a beginner",
   drillsWhat: "Names, octave numbers, pins and diagrams, on the harp that you chose.",
   drill: "What to tune",
   earDrills: {

@@ -10,11 +10,8 @@ export const french: PracticeWords = {
   withHarpWhat:
     "Vous pincez deux cordes, dites si l’une est trop haute ou trop basse, et l’accordez sur l’autre. Ensuite seulement on voit ce que vous avez fait et les battements qu’on pouvait entendre. Toutes les pédales en haut, ou tous les leviers relâchés.",
   withoutHarp: "Sans harpe",
-  made: "Cordes fabriquées : haut ou bas ?",
   madeWhat: "Deux cordes l’une après l’autre, de plus en plus proches : la plus petite différence que vous entendez.",
-  beats: "Compter les battements",
   beatsWhat: "Deux cordes à la fois : combien de battements par seconde ?",
-  drills: "Questions pour débuter",
   drillsWhat: "Noms, numéros d’octave, chevilles et diagrammes, sur la harpe que vous avez choisie.",
   drill: "Ce qu’on accorde",
   earDrills: {

@@ -10,11 +10,8 @@ export const german: PracticeWords = {
   withHarpWhat:
     "Sie zupfen zwei Saiten, sagen, ob die eine zu hoch oder zu tief ist, und stimmen sie nach der anderen. Erst dann wird gezeigt, was Sie getan haben und welche Schwebungen zu hören waren. Alle Pedale oben oder alle Klappen aus.",
   withoutHarp: "Ohne Harfe",
-  made: "Künstliche Saiten: hoch oder tief?",
   madeWhat: "Zwei Saiten nacheinander, immer näher beieinander: wie kleine Unterschiede Sie hören.",
-  beats: "Schwebungen zählen",
   beatsWhat: "Zwei Saiten zugleich: wie oft in der Sekunde schweben sie?",
-  drills: "Fragen für Anfänger",
   drillsWhat: "Namen, Oktavzahlen, Wirbel und Diagramme, auf der Harfe, die Sie gewählt haben.",
   drill: "Was gestimmt wird",
   earDrills: {
