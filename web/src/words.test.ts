@@ -4,6 +4,8 @@ import remark from "../../crates/wasm/src/programme/remark.rs?raw";
 import { browsers, wordsOf, type Language } from "./words";
 import { guideWords } from "./words/guide";
 import { handoutWords } from "./words/handout";
+import { practiceWords } from "./words/practice";
+import { practiceDrillsWords } from "./words/practice-drills";
 import { programmeWords } from "./words/programme";
 import { regulationWords } from "./words/regulation";
 import { stringsWords } from "./words/strings";
@@ -29,6 +31,8 @@ async function of(language: Language) {
     ...texts(await stringsWords(language), ".strings"),
     ...texts(await guideWords(language), ".guide"),
     ...texts(await handoutWords(language), ".handout"),
+    ...texts(await practiceWords(language), ".practice"),
+    ...texts(await practiceDrillsWords(language), ".practice drills"),
   ]);
 }
 

@@ -100,7 +100,7 @@ export const english = {
     none: "This harp has too few strings for that.",
     shown: (name: string) => `Strings that stand at ${name}: what does a tuner show?`,
     shownBy: (kind: Kind, notch: number, shown: string) =>
-      `${NOTCH[kind][notch]} the tuner shows ${shown}. Which string is it?`,
+      `${NOTCH[kind]?.[notch]} the tuner shows ${shown}. Which string is it?`,
     pinOf: (name: string) => `Which pin turns ${name}?`,
     heldBy: "Which string does the marked pin turn?",
     called: "What is the marked string called?",
@@ -113,14 +113,14 @@ export const english = {
     setLetters: (letters: string) => `Set: ${letters}`,
     done: "Set so",
     pin: (n: number) => `pin ${n}`,
-    neck: (colours: string[], named: string) =>
-      `The neck, from the player’s side. Strings from the left: ${colours.join(", ")}.${named}`,
+    neck: (colours: string, named: string) =>
+      `The neck, from the player’s side. Strings from the left: ${colours}.${named}`,
     neckNamed: (at: number, name: string) => ` String ${at} is ${name}.`,
     neckPin: (at: number) => ` Pin ${at} is marked.`,
     neckHow:
       "The pins stand on the other side of the neck; here they are folded up. Common on harps, not on all: look at yours.",
     colours: { red: "red", dark: "dark", metallic: "wire", plain: "plain" } as Record<string, string>,
-    harp: (count: number, marked: string[]) => `A harp of ${strings(count)}, bass left. ${marked.join("; ")}.`,
+    harp: (count: number, marked: string) => `A harp of ${strings(count)}, bass left. ${marked}.`,
     marked: (mark: string, place: number) => `${mark ? `${mark}: ` : "Marked: "}string ${place} from the top`,
     stands: {
       pedal: ["up", "middle", "down"],

@@ -96,7 +96,7 @@ export const french: PracticeDrillsWords = {
     over: "Ce que vous saviez",
     none: "Cette harpe a trop peu de cordes pour cela.",
     shown: (name) => `Des cordes en ${name} : que montre un accordeur ?`,
-    shownBy: (kind, notch, shown) => `${NOTCH[kind][notch]} l’accordeur montre ${shown}. Quelle corde est-ce ?`,
+    shownBy: (kind, notch, shown) => `${NOTCH[kind]?.[notch]} l’accordeur montre ${shown}. Quelle corde est-ce ?`,
     pinOf: (name) => `Quelle cheville tourne ${name} ?`,
     heldBy: "Quelle corde tourne la cheville marquée ?",
     called: "Comment s’appelle la corde marquée ?",
@@ -109,14 +109,13 @@ export const french: PracticeDrillsWords = {
     setLetters: (letters) => `Réglez : ${letters}`,
     done: "Réglé ainsi",
     pin: (n) => `cheville ${n}`,
-    neck: (colours, named) =>
-      `La console, vue du côté de la harpiste. Cordes depuis la gauche : ${colours.join(", ")}.${named}`,
+    neck: (colours, named) => `La console, vue du côté de la harpiste. Cordes depuis la gauche : ${colours}.${named}`,
     neckNamed: (at, name) => ` La corde ${at} est ${name}.`,
     neckPin: (at) => ` La cheville ${at} est marquée.`,
     neckHow:
       "Les chevilles sont de l’autre côté de la console ; ici elles sont rabattues vers le haut. C’est courant, pas sur toutes les harpes : regardez la vôtre.",
     colours: { red: "rouge", dark: "foncée", metallic: "métal", plain: "claire" },
-    harp: (count, marked) => `Une harpe de ${strings(count)}, grave à gauche. ${marked.join(" ; ")}.`,
+    harp: (count, marked) => `Une harpe de ${strings(count)}, grave à gauche. ${marked}.`,
     marked: (mark, place) => `${mark ? `${mark} : ` : "Marquée : "}corde ${place} depuis le haut`,
     stands: {
       pedal: ["haut", "milieu", "bas"],
