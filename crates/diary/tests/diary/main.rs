@@ -15,6 +15,7 @@ mod clocks;
 mod drawer;
 mod ends;
 mod first_version;
+mod giving;
 mod heard;
 mod held;
 mod importing;
