@@ -275,6 +275,7 @@ fn harps_of(entry: &Entry) -> Vec<&str> {
         Entry::Regulation(check) => Some(&check.harp),
         Entry::Fault(fault) => Some(&fault.harp),
         Entry::Note(note) => note.harp.as_deref(),
+        Entry::Practice(practice) => practice.harp.as_deref(),
         Entry::Programme(programme) => {
             return programme.pieces.iter().map(|p| p.harp.as_str()).collect();
         }

@@ -1,5 +1,6 @@
 //! What a harp needs, from what its diary knows of it: strings that are due, spares and what they cover, what may be
-//! wrong with a string, what a check of the mechanism found and whether it was mended, how a new string settles.
+//! wrong with a string, what a check of the mechanism found and whether it was mended, how a new string settles; and how a
+//! player's rounds and practice went, week by week.
 //!
 //! This room never knows how a record is kept, what o'clock it is, or how an answer is shown: what is known, the harp and
 //! the moment come in, and answers come out that hold what they rest on. It never judges a string by a typical set, only
@@ -16,6 +17,7 @@ mod mixed;
 mod months;
 mod moves;
 mod order;
+mod progress;
 mod restringing;
 mod settling;
 mod shelf_life;
@@ -35,6 +37,10 @@ pub use mechanism::{Finding, Mended, Whose, findings};
 pub use mixed::{MixedOctave, mixed};
 pub use months::{Month, months};
 pub use order::{Order, to_order};
+pub use progress::{
+    EarWeek, Guesses, HarpProgress, HarpWeek, Middle, Progress, Questions, Share, WorstString,
+    progress,
+};
 pub use restringing::{Caution, Step, StepKind, restringing};
 pub use settling::{STEADY_CENTS_PER_DAY, Settling, settling};
 pub use shelf_life::{Shelf, ShelfLife};

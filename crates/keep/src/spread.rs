@@ -32,7 +32,8 @@ impl Spread {
     }
 }
 
-fn median(figures: &mut [f64]) -> Option<f64> {
+/// The median; the figures are put in order.
+pub(crate) fn median(figures: &mut [f64]) -> Option<f64> {
     figures.sort_by(f64::total_cmp);
     let (low, high) = (figures.len().saturating_sub(1) / 2, figures.len() / 2);
     Some((figures.get(low)? + figures.get(high)?) / 2.0)
