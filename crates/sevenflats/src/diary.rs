@@ -12,10 +12,11 @@ mod taken_in;
 use std::io::{BufWriter, Read, Write};
 use std::path::Path;
 
+use ::diary::Giving;
 use store::{Store, StoreError};
 
 use crate::trouble::Trouble;
-use arguments::{DiaryArguments, DiaryCommand, ShowArguments};
+use arguments::{DiaryArguments, DiaryCommand, ExportArguments, ShowArguments};
 
 /// Does what is asked; gives what could not be read, or is missing.
 pub(crate) fn diary(
@@ -27,7 +28,7 @@ pub(crate) fn diary(
     let troubles = match &arguments.command {
         DiaryCommand::Import(file) => taken_in::import(&path, file, input, out)?,
         DiaryCommand::Export(to) => {
-            export(&path, to.file.as_deref(), to.json.json, out)?;
+            export(&path, to, out)?;
             Vec::new()
         }
         DiaryCommand::Show(asked) => {
@@ -50,10 +51,19 @@ pub(crate) fn diary(
 }
 
 /// To a file of its own, or to the answer.
-fn export(path: &Path, to: Option<&Path>, json: bool, out: &mut dyn Write) -> Result<(), Trouble> {
+fn export(path: &Path, asked: &ExportArguments, out: &mut dyn Write) -> Result<(), Trouble> {
     let store = Store::open_existing(path)?;
-    let Some(to) = to else {
-        store.export(out)??;
+    let giving = asked.giving();
+    let chosen = giving.as_ref().map(|giving| chosen(&store, giving));
+    let chosen = chosen.transpose()?;
+    let write = |to: &mut dyn Write| match &chosen {
+        None => store.export(to),
+        Some((lines, _)) => Ok(to
+            .write_all(lines.concat().as_bytes())
+            .map(|()| lines.len())),
+    };
+    let Some(to) = asked.file.as_deref() else {
+        write(out)??;
         return Ok(());
     };
     let failed = |reason: std::io::Error| Trouble::Export {
@@ -62,7 +72,7 @@ fn export(path: &Path, to: Option<&Path>, json: bool, out: &mut dyn Write) -> Re
     };
     let file = std::fs::File::create_new(to).map_err(failed)?;
     let mut file = BufWriter::new(file);
-    let written = store.export(&mut file)?.and_then(|count| {
+    let written = write(&mut file)?.and_then(|count| {
         file.flush()?;
         file.get_ref().sync_all()?;
         Ok(count)
@@ -72,11 +82,32 @@ fn export(path: &Path, to: Option<&Path>, json: bool, out: &mut dyn Write) -> Re
         let _ = std::fs::remove_file(to);
         failed(reason)
     })?;
-    match json {
-        true => json::line(&json::Exported::of(to, count), out)?,
-        false => writeln!(out, "{}: {count} records.", to.display())?,
+    let not_understood = chosen.map(|(_, not_understood)| not_understood);
+    if asked.json.json {
+        json::line(&json::Exported::of(to, count, not_understood), out)?;
+        return Ok(());
+    }
+    writeln!(out, "{}: {count} records.", to.display())?;
+    if let Some(kept_back @ 1..) = not_understood {
+        writeln!(
+            out,
+            "{kept_back} of a newer version of this program are left out: what they say is not known here."
+        )?;
     }
     Ok(())
+}
+
+/// The lines that are to be given, with their ends, and how many records are not understood.
+fn chosen(store: &Store, giving: &Giving) -> Result<(Vec<String>, usize), Trouble> {
+    let diary = store.diary()?;
+    if let Some(name) = &giving.harp
+        && diary.known().harp(name).is_none()
+    {
+        return Err(Trouble::NoHarpInDiary { name: name.clone() });
+    }
+    let given = diary.given(giving);
+    let lines = given.records.iter().map(|r| format!("{}\n", r.line()));
+    Ok((lines.collect(), given.not_understood))
 }
 
 fn show(path: &Path, asked: &ShowArguments, out: &mut dyn Write) -> Result<(), Trouble> {

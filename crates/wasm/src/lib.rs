@@ -18,6 +18,8 @@ pub mod exchange;
 #[cfg(feature = "desk")]
 pub mod foreseen;
 #[cfg(feature = "desk")]
+pub mod given;
+#[cfg(feature = "desk")]
 pub mod handout;
 #[cfg(any(feature = "tune", feature = "programme"))]
 pub mod harp_choice;
@@ -47,6 +49,8 @@ pub mod shown;
 pub mod shown_choice;
 #[cfg(feature = "desk")]
 pub mod strings;
+#[cfg(feature = "desk")]
+pub mod students;
 #[cfg(feature = "tune")]
 pub mod summary;
 #[cfg(feature = "tune")]

@@ -51,8 +51,8 @@ const NAMED: usize = 40;
 #[wasm_bindgen]
 #[derive(Default)]
 pub struct Reader {
-    diary: Diary,
-    leaves: Leaves,
+    pub(crate) diary: Diary,
+    pub(crate) leaves: Leaves,
     damaged: usize,
 }
 

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use clap::{Args, Subcommand};
+use diary::{Day, Giving, Group};
 use harp::StringName;
 
 use crate::arguments::ShownArguments;
@@ -29,7 +30,7 @@ pub struct DiaryArguments {
 pub enum DiaryCommand {
     /// Take in the records of a file as the page exports it, a line each; '-' for standard input
     Import(FileArguments),
-    /// Write every record, a line each, to a file or to standard output
+    /// Write every record, a line each, to a file or to standard output; with --kinds, --since or --harp only some
     Export(ExportArguments),
     /// What is known of each string now
     Show(ShowArguments),
@@ -63,12 +64,45 @@ pub struct ExportArguments {
     #[arg(value_name = "FILE")]
     pub file: Option<PathBuf>,
 
+    /// Only these, with commas between: rounds, practice, strings, regulation, air, spares, notes, programmes. With --since or
+    /// --harp alone: all but notes and programmes
+    #[arg(long, value_name = "KINDS", value_delimiter = ',')]
+    pub kinds: Vec<Group>,
+
+    /// Only from this day on (UTC), as 2026-11-26
+    #[arg(long, value_name = "DAY")]
+    pub since: Option<Day>,
+
+    /// Only this harp, by the name that the diary has for it, and what is said of no harp
+    #[arg(long, value_name = "NAME")]
+    pub harp: Option<String>,
+
     #[command(flatten)]
     #[expect(
         missing_docs,
         reason = "a doc comment here would become the command's description"
     )]
     pub json: JsonArguments,
+}
+
+impl ExportArguments {
+    /// What of the diary is to be given; `None` is all of it.
+    pub fn giving(&self) -> Option<Giving> {
+        if self.kinds.is_empty() && self.since.is_none() && self.harp.is_none() {
+            return None;
+        }
+        let usual = || Group::ALL.into_iter().filter(|group| group.is_usual());
+        let groups = match self.kinds.is_empty() {
+            true => usual().collect(),
+            false => self.kinds.iter().copied().collect(),
+        };
+        Some(Giving {
+            groups,
+            since: self.since.clone(),
+            harp: self.harp.clone(),
+            ahead_min: 0,
+        })
+    }
 }
 
 /// `sevenflats diary show`.

@@ -31,12 +31,19 @@ impl BackedUp {
 pub(super) struct Exported {
     file: String,
     records: usize,
+    // only of a choice
+    #[serde(skip_serializing_if = "Option::is_none")]
+    not_understood: Option<usize>,
 }
 
 impl Exported {
-    pub(super) fn of(file: &Path, records: usize) -> Self {
+    pub(super) fn of(file: &Path, records: usize, not_understood: Option<usize>) -> Self {
         let file = file.display().to_string();
-        Self { file, records }
+        Self {
+            file,
+            records,
+            not_understood,
+        }
     }
 }
 

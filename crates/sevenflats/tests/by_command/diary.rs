@@ -52,6 +52,58 @@ fn what_was_taken_in_is_given_out_line_for_line() {
     assert!(over.err.contains("not overwritten"), "{}", over.err);
 }
 
+/// The kinds of the records that are given.
+fn kinds(run: &Run) -> Vec<String> {
+    assert_eq!(run.code, Some(0), "{}", run.err);
+    let kind = |line: Value| line["kind"].as_str().unwrap().to_owned();
+    run.lines().into_iter().map(kind).collect()
+}
+
+#[test]
+fn some_of_it_is_given_and_each_line_is_as_it_was() {
+    let folder = tempdir().unwrap();
+    done(folder.path(), &["import", "-", "--json"], WEEKS);
+    let note = r#"{"device":"desk","seq":1,"at":"2026-11-26T18:40:00Z","kind":"note","v":1,"body":{"harp":null,"string":null,"text":"mine"}}"#;
+    done(folder.path(), &["import", "-", "--json"], note);
+    let rounds = diary(folder.path(), &["export", "--kinds", "rounds"], "");
+    let given = kinds(&rounds);
+    assert_eq!(given, ["round", "round_over", "round", "round_over"]);
+    assert!(
+        rounds
+            .out
+            .lines()
+            .all(|line| WEEKS.lines().any(|own| own == line))
+    );
+    let since = diary(folder.path(), &["export", "--since", "2026-01-01"], "");
+    assert!(!kinds(&since).contains(&"note".to_owned()), "not unasked");
+    let notes = diary(folder.path(), &["export", "--kinds", "notes"], "");
+    assert_eq!(notes.out.trim_end(), note);
+    let later = diary(
+        folder.path(),
+        &["export", "--kinds", "notes", "--since", "2026-11-27"],
+        "",
+    );
+    assert_eq!(later.out, "");
+    let file = done(
+        folder.path(),
+        &["export", "notes.jsonl", "--kinds", "notes", "--json"],
+        "",
+    );
+    assert_eq!(
+        file,
+        json!({"kind":"exported","file":"notes.jsonl","records":1,"not_understood":0})
+    );
+    let nobody = diary(folder.path(), &["export", "--harp", "nobody's"], "");
+    assert_eq!(nobody.code, Some(2), "{}", nobody.err);
+    let no_kind = diary(folder.path(), &["export", "--kinds", "secrets"], "");
+    assert_eq!(no_kind.code, Some(2));
+    assert!(
+        no_kind.err.contains("rounds, practice, strings"),
+        "{}",
+        no_kind.err
+    );
+}
+
 #[test]
 fn the_air_is_shown_as_it_was_read_last_and_before_where_that_is_asked_for() {
     let folder = tempdir().unwrap();
