@@ -9,6 +9,7 @@ import { practiceDrillsWords } from "./words/practice-drills";
 import { programmeWords } from "./words/programme";
 import { regulationWords } from "./words/regulation";
 import { stringsWords } from "./words/strings";
+import { studentsWords } from "./words/students";
 
 /** Every text of a language by its path; functions are called with figures that can be found again. */
 function texts(value: unknown, path = ""): [string, string][] {
@@ -33,6 +34,7 @@ async function of(language: Language) {
     ...texts(await handoutWords(language), ".handout"),
     ...texts(await practiceWords(language), ".practice"),
     ...texts(await practiceDrillsWords(language), ".practice drills"),
+    ...texts(await studentsWords(language), ".students"),
   ]);
 }
 

@@ -1,6 +1,16 @@
 import { neighbour, type Neighbour } from "../keep/neighbour";
 import type { Exchanged } from "../keep/settled";
-import type { DiaryCheckView, Corrected, LeafView, ListedRound, RecordPlace, ShownChoice, Written } from "../made/desk";
+import type {
+  DiaryCheckView,
+  Corrected,
+  GivenView,
+  GivingAsk,
+  LeafView,
+  ListedRound,
+  RecordPlace,
+  ShownChoice,
+  Written,
+} from "../made/desk";
 import { Asking } from "../programme/asked";
 import type { ShelfAsk, ShelfTell, ShelfWord, TakenIn } from "./messages";
 
@@ -145,6 +155,19 @@ export class Book {
 
   async export(): Promise<Blob> {
     return (await this.#ask({ do: "export" }, "exported")).file;
+  }
+
+  /** What can be given to a teacher: kinds, those that are usual, harps. */
+  giving(): Promise<{ groups: string[]; usual: string[]; harps: string[] }> {
+    return this.#ask({ do: "giving" }, "giving");
+  }
+
+  async given(giving: GivingAsk, count: number): Promise<GivenView> {
+    return (await this.#ask({ do: "given", giving, count, shown: this.#desk.shown }, "given")).given;
+  }
+
+  async givenFile(giving: GivingAsk): Promise<Blob> {
+    return (await this.#ask({ do: "given file", giving }, "exported")).file;
   }
 
   async import(file: Blob): Promise<void> {

@@ -1,6 +1,8 @@
 import type { Exchanged } from "../keep/settled";
 import type {
   DiaryCheckView,
+  GivenView,
+  GivingAsk,
   Corrected,
   LeavesView,
   ListedRound,
@@ -24,6 +26,9 @@ export type ShelfAsk = { id: number } & (
   | { do: "check" }
   | { do: "import"; file: Blob }
   | { do: "export" }
+  | { do: "giving" }
+  | { do: "given"; giving: GivingAsk; count: number; shown: ShownChoice }
+  | { do: "given file"; giving: GivingAsk }
   | { do: "exchange" }
   | { do: "last exchange" }
   | { do: "wrong"; written: Written }
@@ -37,6 +42,8 @@ type Answers =
   | { is: "check"; check: DiaryCheckView }
   | { is: "imported"; imported: TakenIn }
   | { is: "exported"; file: Blob }
+  | { is: "giving"; groups: string[]; usual: string[]; harps: string[] }
+  | { is: "given"; given: GivenView }
   | { is: "exchanged"; exchanged: Exchanged | undefined; renamed: boolean; news: boolean }
   | { is: "wrong"; wrong: string[] }
   | { is: "line"; line: string }

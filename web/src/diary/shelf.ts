@@ -54,6 +54,14 @@ async function answer(ask: ShelfAsk): Promise<Answer> {
       return { is: "imported", imported: await imported(ask.file) };
     case "export":
       return { is: "exported", file: await exported() };
+    case "giving":
+      return { is: "giving", groups: desk.all_groups(), usual: desk.usual_groups(), harps: (await read()).harps() };
+    case "given":
+      return { is: "given", given: (await read()).given(ask.giving, ask.count, ask.shown) };
+    case "given file": {
+      const lines = (await read()).given_file(ask.giving);
+      return { is: "exported", file: new Blob([lines], { type: "application/x-ndjson" }) };
+    }
     case "exchange":
       return exchanged();
     case "last exchange":

@@ -63,7 +63,7 @@ fn kinds(run: &Run) -> Vec<String> {
 fn some_of_it_is_given_and_each_line_is_as_it_was() {
     let folder = tempdir().unwrap();
     done(folder.path(), &["import", "-", "--json"], WEEKS);
-    let note = r#"{"device":"desk","seq":1,"at":"2026-11-26T18:40:00Z","kind":"note","v":1,"body":{"harp":null,"string":null,"text":"mine"}}"#;
+    let note = r#"{"device":"pad","seq":1,"at":"2026-11-26T18:40:00Z","kind":"note","v":1,"body":{"harp":null,"string":null,"text":"mine"}}"#;
     done(folder.path(), &["import", "-", "--json"], note);
     let rounds = diary(folder.path(), &["export", "--kinds", "rounds"], "");
     let given = kinds(&rounds);

@@ -212,6 +212,37 @@ export const english = {
         ? `${id}: by its clock this was written ${by} from now. Look at that device’s clock, and at this one’s.`
         : `${id}: by its clock this was written ${by} before the record before it. The order is kept by number.`,
   },
+  give: {
+    heading: "For your teacher",
+    how: "A file of what you choose, for somebody whom you show how it goes. Nothing leaves this device until you save the file and give it, or share it. It holds the records as they were written; what you took back is not in it.",
+    what: "What is in it",
+    groups: {
+      rounds: "rounds, single readings, the A taken",
+      practice: "practice",
+      strings: "strings put on, broken, taken off",
+      regulation: "checks of the regulation, faults, the technician’s visits",
+      air: "temperature and humidity",
+      spares: "spares in the drawer",
+      notes: "notes, as you wrote them",
+      programmes: "programmes and pieces",
+    } as Record<string, string>,
+    since: "From this day on (empty: all)",
+    harp: "Harp",
+    allHarps: "all harps",
+    name: "Your name, for the file (may stay empty)",
+    none: "Nothing of what you chose is in your diary.",
+    count: (records: string, size: string) => `${records} ${records === "1" ? "record" : "records"}, ${size}.`,
+    kb: (n: string) => `${n} kB`,
+    mb: (n: string) => `${n} MB`,
+    newer: (n: string) =>
+      `${n} ${n === "1" ? "record" : "records"} of a newer version ${n === "1" ? "is" : "are"} left out: what they say is not known here.`,
+    says: "What they say",
+    rounds: (n: string, from: string, to: string) =>
+      `${n} ${n === "1" ? "round" : "rounds"}, ${from === to ? `of ${from}` : `${from} to ${to}`}: each with every pluck as it was heard`,
+    save: "Save the file",
+    share: "Share…",
+    notShared: "It could not be shared from here. Save the file, and send that.",
+  },
   long,
   short,
 };

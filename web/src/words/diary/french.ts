@@ -203,6 +203,37 @@ export const french: DiaryWords = {
         ? `${id} : d’après son horloge, écrit dans ${by}. Regardez l’horloge de cet appareil, et celle-ci.`
         : `${id} : d’après son horloge, écrit ${by} avant l’écriture précédente. L’ordre reste celui des numéros.`,
   },
+  give: {
+    heading: "Pour votre professeur",
+    how: "Un fichier de ce que vous choisissez, pour quelqu’un à qui vous montrez comment cela va. Rien ne quitte cet appareil tant que vous n’avez pas enregistré et donné le fichier, ou ne l’avez pas partagé. Il contient les écritures telles qu’elles ont été faites ; ce que vous avez repris n’y est pas.",
+    what: "Ce qui est dedans",
+    groups: {
+      rounds: "tours, mesures isolées, le la pris",
+      practice: "exercices",
+      strings: "cordes montées, cassées, ôtées",
+      regulation: "contrôles du réglage, défauts, visites du technicien",
+      air: "température et humidité",
+      spares: "cordes de rechange dans le tiroir",
+      notes: "notes, telles que vous les avez écrites",
+      programmes: "programmes et pièces",
+    },
+    since: "À partir de ce jour (vide : tout)",
+    harp: "Harpe",
+    allHarps: "toutes les harpes",
+    name: "Votre nom, pour le fichier (peut rester vide)",
+    none: "De ce que vous avez choisi, il n’y a rien dans votre journal.",
+    count: (records, size) => `${records} ${records === "1" ? "écriture" : "écritures"}, ${size}.`,
+    kb: (n) => `${n} ko`,
+    mb: (n) => `${n} Mo`,
+    newer: (n) =>
+      `${n} ${n === "1" ? "écriture" : "écritures"} d’une version plus récente ${n === "1" ? "est laissée" : "sont laissées"} de côté : ce qui y est dit n’est pas connu ici.`,
+    says: "Ce qu’elles disent",
+    rounds: (n, from, to) =>
+      `${n} ${n === "1" ? "tour" : "tours"}, ${from === to ? `du ${from}` : `du ${from} au ${to}`} : avec chaque pincement tel qu’il a été entendu`,
+    save: "Enregistrer le fichier",
+    share: "Partager…",
+    notShared: "Le partage n’a pas marché d’ici. Enregistrez le fichier et envoyez-le.",
+  },
   long,
   short,
 };

@@ -205,6 +205,37 @@ export const german: DiaryWords = {
         ? `${id}: Nach seiner Uhr wurde dies in ${by} geschrieben. Sehen Sie nach der Uhr jenes Geräts und nach dieser.`
         : `${id}: Nach seiner Uhr wurde dies ${by} vor dem Eintrag davor geschrieben. Die Reihenfolge bleibt nach Nummern.`,
   },
+  give: {
+    heading: "Für die Lehrerin oder den Lehrer",
+    how: "Eine Datei mit dem, was Sie wählen, für jemanden, dem Sie zeigen, wie es geht. Nichts verlässt dieses Gerät, bis Sie die Datei sichern und weitergeben oder sie teilen. Sie enthält die Einträge, wie sie geschrieben wurden; was Sie zurückgenommen haben, ist nicht darin.",
+    what: "Was darin ist",
+    groups: {
+      rounds: "Durchgänge, einzelne Messungen, das abgenommene A",
+      practice: "Üben",
+      strings: "Saiten: aufgezogen, gerissen, abgenommen",
+      regulation: "Prüfungen der Regulierung, Fehler, Besuche der Technik",
+      air: "Temperatur und Luftfeuchte",
+      spares: "Ersatzsaiten in der Schublade",
+      notes: "Notizen, wie Sie sie geschrieben haben",
+      programmes: "Programme und Stücke",
+    },
+    since: "Ab diesem Tag (leer: alles)",
+    harp: "Harfe",
+    allHarps: "alle Harfen",
+    name: "Ihr Name, für die Datei (kann leer bleiben)",
+    none: "Von dem, was Sie gewählt haben, steht nichts in Ihrem Tagebuch.",
+    count: (records, size) => `${records} ${records === "1" ? "Eintrag" : "Einträge"}, ${size}.`,
+    kb: (n) => `${n} kB`,
+    mb: (n) => `${n} MB`,
+    newer: (n) =>
+      `${n} ${n === "1" ? "Eintrag" : "Einträge"} einer neueren Fassung ${n === "1" ? "bleibt" : "bleiben"} weg: Was darin steht, ist hier nicht bekannt.`,
+    says: "Was sie sagen",
+    rounds: (n, from, to) =>
+      `${n} ${n === "1" ? "Durchgang" : "Durchgänge"}, ${from === to ? `vom ${from}` : `${from} bis ${to}`}: mit jedem Zupfen, wie es gehört wurde`,
+    save: "Die Datei sichern",
+    share: "Teilen …",
+    notShared: "Von hier ließ sie sich nicht teilen. Sichern Sie die Datei und schicken Sie diese.",
+  },
   long,
   short,
 };
