@@ -8,6 +8,8 @@ export interface Given {
   text: string;
 }
 
+/** The harp of every student: by its name it would be known wherever it was kept. */
+export const STUDENTS_HARP = "a student’s harp";
 const WEEK_MS = 7 * 86_400_000;
 
 /** Practice of an invented student, a sitting a week up to 25 November 2026: nobody practised it. */
@@ -29,7 +31,7 @@ function practice(device: string, from: number, weeks: number): string[] {
       right: at < 5,
     }));
     const body = {
-      harp: "pedal C1 G7",
+      harp: STUDENTS_HARP,
       took_s: 900,
       by_ear: tuned,
       sizes,
@@ -44,10 +46,32 @@ function practice(device: string, from: number, weeks: number): string[] {
   });
 }
 
+interface Line {
+  device: string;
+  seq: number;
+  at: string;
+  body: { round?: { device: string; seq: number } };
+}
+
+/** The same records, each in the place in which its device would have written it. */
+function inOrder(lines: string[]): string[] {
+  const records = lines.map((line) => JSON.parse(line) as Line);
+  records.sort((a, b) => Date.parse(a.at) - Date.parse(b.at) || a.seq - b.seq);
+  const place = new Map(records.map(({ seq }, at) => [seq, at + 1]));
+  return records.map((record, at) => {
+    const { round } = record.body;
+    const body = round ? { ...record.body, round: { ...round, seq: place.get(round.seq) ?? 0 } } : record.body;
+    return JSON.stringify({ ...record, seq: at + 1, body });
+  });
+}
+
 /** The file of an invented student: rounds and practice. */
 export function student(name: string, device: string, rounds = 20, weeks = 4): Given {
-  const lines = inventedDiary(rounds).map((line) => line.replaceAll('"invented"', JSON.stringify(device)));
-  return { name: `${name}.ndjson`, text: [...lines, ...practice(device, lines.length + 1, weeks)].join("\n") + "\n" };
+  const lines = inventedDiary(rounds).map((line) =>
+    line.replaceAll('"invented"', JSON.stringify(device)).replaceAll("pedal C1 G7", STUDENTS_HARP),
+  );
+  const all = inOrder([...lines, ...practice(device, lines.length + 1, weeks)]);
+  return { name: `${name}.ndjson`, text: all.join("\n") + "\n" };
 }
 
 /** The page Teaching. */
@@ -76,21 +100,26 @@ export async function openHuge(page: Page, label: string, name: string, bytes: n
   );
 }
 
-/** How many records the page's own diary has, and all that the page keeps elsewhere. */
-export function kept(page: Page): Promise<{ records: number; stores: string; local: string }> {
+/** What the browser keeps: how many records, in which stores, and all of its text. */
+export function kept(page: Page): Promise<{ records: number; stores: string; text: string }> {
   return page.evaluate(async () => {
-    const databases = await indexedDB.databases();
-    const records = await new Promise<number>((resolve) => {
-      const asked = indexedDB.open("sevenflats");
-      asked.onsuccess = () => {
-        const count = asked.result.transaction("records").objectStore("records").count();
-        count.onsuccess = () => (asked.result.close(), resolve(count.result));
-      };
-    });
-    return {
-      records,
-      stores: JSON.stringify(databases),
-      local: JSON.stringify({ ...localStorage }) + JSON.stringify({ ...sessionStorage }),
-    };
+    const databases = (await indexedDB.databases()).sort((a, b) => (a.name ?? "").localeCompare(b.name ?? ""));
+    let [records, text] = [0, JSON.stringify({ ...localStorage }) + JSON.stringify({ ...sessionStorage })];
+    for (const { name } of databases) {
+      const db = await new Promise<IDBDatabase>((resolve) => {
+        const asked = indexedDB.open(name ?? "");
+        asked.onsuccess = () => resolve(asked.result);
+      });
+      for (const store of db.objectStoreNames) {
+        const all = await new Promise<unknown[]>((resolve) => {
+          const asked = db.transaction(store).objectStore(store).getAll();
+          asked.onsuccess = () => resolve(asked.result);
+        });
+        if (store === "records") records = all.length;
+        text += JSON.stringify(all);
+      }
+      db.close();
+    }
+    return { records, stores: JSON.stringify(databases), text };
   });
 }
