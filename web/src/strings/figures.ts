@@ -30,6 +30,13 @@ export class Figures {
     return new Date(at).toLocaleDateString(this.#locale, { dateStyle: "medium" });
   }
 
+  /** The day on which a week begins; its year where the latest week is of another. */
+  week(monday: string, latest = monday): string {
+    const year = monday.slice(0, 4) === latest.slice(0, 4) ? undefined : "numeric";
+    // a day of the calendar, wherever it is read
+    return new Date(`${monday}T12:00:00`).toLocaleDateString(this.#locale, { day: "numeric", month: "short", year });
+  }
+
   moment(at: string): string {
     return new Date(at).toLocaleString(this.#locale, { dateStyle: "medium", timeStyle: "short" });
   }

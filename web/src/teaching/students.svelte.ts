@@ -18,6 +18,8 @@ type Told<Is extends StudentTell["is"]> = Extract<StudentTell, { is: Is }>;
 export class Student {
   readonly key: number;
   readonly file: string;
+  /** The file's name without its ending. */
+  readonly ownName: string;
   name: string = $state("");
   view: StudentView | undefined = $state.raw();
   trouble: FileTrouble | undefined = $state();
@@ -32,7 +34,8 @@ export class Student {
   constructor(key: number, file: string) {
     this.key = key;
     this.file = file;
-    this.name = file.replace(/\.(ndjson|jsonl|json|txt)$/i, "") || file;
+    this.ownName = file.replace(/\.(ndjson|jsonl|json|txt)$/i, "") || file;
+    this.name = this.ownName;
   }
 
   async #ask<Is extends StudentTell["is"]>(ask: Question, is: Is): Promise<Told<Is>> {

@@ -38,6 +38,8 @@ export const english = {
   noHarp: "Practised without a harp",
   kinds: { pedal: "Pedal harp", lever: "Lever harp", free: "A string for every semitone" } as Record<string, string>,
   strings: (n: string, from: string, to: string) => `${n} strings, ${from} to ${to}`,
+  meaning: "What the figures say",
+  practice: "practice",
   weeks: "Week by week",
   week: "Week from",
   rounds: "Rounds",
@@ -56,12 +58,12 @@ export const english = {
   earlier: "Earlier weeks",
   worst: "Strings found out of tune most often",
   worstHow:
-    "As they were found when a round began, before any pin was turned. Out is what surely lay farther off than that round called in tune. How often a string is heard matters: few times tell little.",
+    "As they were found when a round began, before any pin was turned. Out is what surely lay farther off than that round called in tune. Half the times it lay farther off than the middle. How often a string is heard matters: few times tell little.",
   worstNone: "None was surely out when a round began.",
   string: "String",
   out: "Out",
   outOf: (n: string, all: string) => `${n} of ${all} times`,
-  usually: "Half the time farther than, cents",
+  usually: "Middle, cents",
   farthest: "Farthest, cents",
   worstMore: (n: string, all: string) => `The first ${n} of ${all}.`,
   guessed: (right: string, wrong: string, near: string) =>

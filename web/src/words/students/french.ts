@@ -39,6 +39,8 @@ export const french: StudentsWords = {
   noHarp: "Exercices sans harpe",
   kinds: { pedal: "Harpe à pédales", lever: "Harpe à leviers", free: "Une corde par demi-ton" },
   strings: (n, from, to) => `${n} cordes, de ${from} à ${to}`,
+  meaning: "Ce que disent les chiffres",
+  practice: "exercices",
   weeks: "Semaine par semaine",
   week: "Semaine du",
   rounds: "Tours",
@@ -57,12 +59,12 @@ export const french: StudentsWords = {
   earlier: "Semaines précédentes",
   worst: "Cordes trouvées fausses le plus souvent",
   worstHow:
-    "Comme elles ont été trouvées au début d’un tour, avant qu’une cheville soit tournée. Fausse veut dire sûrement plus loin que ce que ce tour appelait juste. Combien de fois une corde a été entendue importe : peu de fois disent peu.",
+    "Comme elles ont été trouvées au début d’un tour, avant qu’une cheville soit tournée. Fausse veut dire sûrement plus loin que ce que ce tour appelait juste. La moitié des fois elle était plus loin que le milieu. Combien de fois une corde a été entendue importe : peu de fois disent peu.",
   worstNone: "Aucune n’était sûrement fausse au début d’un tour.",
   string: "Corde",
   out: "Fausse",
   outOf: (n, all) => `${n} fois sur ${all}`,
-  usually: "Une fois sur deux plus de, cents",
+  usually: "Milieu, cents",
   farthest: "Au plus loin, cents",
   worstMore: (n, all) => `Les ${n} premières sur ${all}.`,
   guessed: (right, wrong, near) =>

@@ -38,6 +38,8 @@ export const german: StudentsWords = {
   noHarp: "Ohne Harfe geübt",
   kinds: { pedal: "Pedalharfe", lever: "Klappenharfe", free: "Eine Saite für jeden Halbton" },
   strings: (n, from, to) => `${n} Saiten, ${from} bis ${to}`,
+  meaning: "Was die Zahlen sagen",
+  practice: "Üben",
   weeks: "Woche für Woche",
   week: "Woche ab",
   rounds: "Durchgänge",
@@ -56,12 +58,12 @@ export const german: StudentsWords = {
   earlier: "Frühere Wochen",
   worst: "Am häufigsten verstimmt gefundene Saiten",
   worstHow:
-    "Wie sie zu Beginn eines Durchgangs gefunden wurden, bevor ein Wirbel gedreht war. Verstimmt ist, was sicher weiter daneben lag, als jener Durchgang gestimmt nannte. Wie oft eine Saite gehört wurde, zählt: Wenige Male sagen wenig.",
+    "Wie sie zu Beginn eines Durchgangs gefunden wurden, bevor ein Wirbel gedreht war. Verstimmt ist, was sicher weiter daneben lag, als jener Durchgang gestimmt nannte. Die Hälfte der Male lag sie weiter daneben als die Mitte. Wie oft eine Saite gehört wurde, zählt: Wenige Male sagen wenig.",
   worstNone: "Keine war zu Beginn eines Durchgangs sicher verstimmt.",
   string: "Saite",
   out: "Verstimmt",
   outOf: (n, all) => `${n} von ${all} Malen`,
-  usually: "Jedes zweite Mal mehr als, Cent",
+  usually: "Mitte, Cent",
   farthest: "Am weitesten, Cent",
   worstMore: (n, all) => `Die ersten ${n} von ${all}.`,
   guessed: (right, wrong, near) =>
