@@ -5,7 +5,7 @@ import { offline } from "./offline";
 
 /** Loaded only when something asks for it: what reads the diary, the demo, the other languages, pages behind the first. */
 const LATER =
-  /demo|desk|german|french|Care|Guide|[Hh]andout|Students|Teaching|[Pp]ractice|Diary|End|Settings|Strings|plots|TakeA|[Pp]rogramme|[Rr]egulation|listener|diary|reader|book|shelf|exchange|settled|asked|planner|engraver|verovio|leland|foresee|figures/;
+  /demo|desk|german|french|Care|Guide|HarpPart|HearingTrouble|pictured|[Hh]andout|Students|Teaching|[Pp]ractice|Diary|End|Settings|Strings|plots|TakeA|[Pp]rogramme|[Rr]egulation|listener|diary|reader|book|shelf|exchange|settled|asked|planner|engraver|verovio|leland|foresee|figures/;
 
 /** The guide's pictures lie apart: each is loaded when it is seen. */
 const folder = (name: string | undefined) =>

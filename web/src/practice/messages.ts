@@ -1,4 +1,4 @@
-import type { EarAsk, EarChoice, EarKept, EarView, Practised, RecordPlace } from "../made/desk";
+import type { EarAsk, EarChoice, EarKept, EarView, Practised, RecordPlace, StudentView } from "../made/desk";
 import type { ShownChoice } from "../made/tune";
 
 /** What the page asks of the Worker. Every question has a number, and its answer bears it. */
@@ -10,6 +10,7 @@ export type PracticeAsk = { id: number } & (
   | { do: "show"; shown: ShownChoice }
   | { do: "kept"; tookS: number }
   | { do: "record"; place: RecordPlace; practised: Practised }
+  | { do: "past"; aheadMin: number; shown: ShownChoice }
   | { do: "leave" }
 );
 
@@ -24,6 +25,7 @@ export type PracticeTell = { id: number } & (
   | { is: "level"; peak: number; silentS: number }
   | { is: "kept"; kept: EarKept | undefined }
   | { is: "over" }
+  | { is: "past"; past: StudentView }
   | { is: "record"; line: string }
   | { is: "done" }
   | { is: "failed"; why: string }

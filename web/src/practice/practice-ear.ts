@@ -1,6 +1,7 @@
 // Hears strings that are tuned by ear, and tells nothing of them before she has; the same Rust as the command.
-import init, { ByEarPractice, ear_choice, practice_line } from "../made/desk";
+import init, { ByEarPractice, StudentFile, ear_choice, practice_line } from "../made/desk";
 import wasm from "../made/desk_bg.wasm?url";
+import { readAll } from "../keep/reading";
 import { Intake } from "../sound/intake";
 import type { EarStep, PracticeAsk, PracticeTell } from "./messages";
 
@@ -25,7 +26,8 @@ let turn: Promise<unknown> = ready;
 
 onmessage = ({ data }: MessageEvent<PracticeAsk>) => {
   turn = turn
-    .then(() => tell({ ...answer(data), id: data.id }))
+    .then(() => (data.do === "past" ? lookBack(data) : answer(data)))
+    .then((told) => tell({ ...told, id: data.id }))
     .catch((error: unknown) => tell({ id: data.id, is: "failed", why: words(error) }));
 };
 
@@ -33,7 +35,17 @@ const words = (error: unknown) => (error instanceof Error ? error.message : Stri
 
 type Answer = PracticeTell extends infer Tell ? (Tell extends unknown ? Omit<Tell, "id"> : never) : never;
 
-function answer(ask: PracticeAsk): Answer {
+/** Her own diary, week by week, as a student's file is told of. */
+async function lookBack(ask: PracticeAsk & { do: "past" }): Promise<Answer> {
+  const own = new StudentFile();
+  const utf8 = new TextEncoder();
+  await readAll((lines) => own.take(utf8.encode(lines)));
+  const past = own.view(ask.aheadMin, ask.shown);
+  own.free();
+  return { is: "past", past };
+}
+
+function answer(ask: Exclude<PracticeAsk, { do: "past" }>): Answer {
   switch (ask.do) {
     case "choice":
       return { is: "choice", choice: ear_choice(ask.ask, ask.shown) };

@@ -1,4 +1,4 @@
-import type { EarAsk, EarChoice, EarKept, EarView, Practised } from "../made/desk";
+import type { EarAsk, EarChoice, EarKept, EarView, Practised, StudentView } from "../made/desk";
 import type { Page } from "../page.svelte";
 import { Asking } from "../programme/asked";
 import type { Part } from "./part";
@@ -28,8 +28,8 @@ export class Practice {
   /** Whether the last string is done. */
   over = $state(false);
   trouble: string | undefined = $state();
-  /** How many records were written: what shows the past reads again. */
-  written = $state(0);
+  /** Her own weeks, once she asked for them. */
+  past: StudentView | undefined = $state.raw();
   readonly hearing: Hearing;
 
   readonly #page: Page;
@@ -139,8 +139,9 @@ export class Practice {
   }
 
   /** Other words from now on. */
-  show(): Promise<void> {
-    return this.#try(async () => void (await this.#ask({ do: "show", shown: this.#page.shown })));
+  async show(): Promise<void> {
+    if (this.view) await this.#try(async () => void (await this.#ask({ do: "show", shown: this.#page.shown })));
+    if (this.past) await this.look();
   }
 
   #seen(view: EarView, isNew: boolean): void {
@@ -177,7 +178,17 @@ export class Practice {
         const tell = await this.#ask({ do: "record", place: { device, next, at }, practised });
         return tell.is === "record" ? tell.line : undefined;
       });
-      this.written += 1;
+      // told anew when it is asked for again
+      this.past = undefined;
+    });
+  }
+
+  /** Her own weeks, from all of her diary. */
+  look(): Promise<void> {
+    return this.#try(async () => {
+      const aheadMin = -new Date().getTimezoneOffset();
+      const tell = await this.#ask({ do: "past", aheadMin, shown: this.#page.shown });
+      if (tell.is === "past") this.past = tell.past;
     });
   }
 

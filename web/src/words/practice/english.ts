@@ -87,6 +87,10 @@ export const english = {
   columns: ["String", "You said", "Before, cents", "After, cents", "Time, s"],
   nothingTuned: "No string was tuned.",
   kept: "It is in the diary.",
+  past: "Your own weeks",
+  pastWhat: "How you tuned and practised, week by week, from your diary: your past, and nobody else’s.",
+  pastShow: "Show my weeks",
+  pastReading: "Reading…",
 };
 
 export type PracticeWords = typeof english;

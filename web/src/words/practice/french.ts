@@ -86,4 +86,9 @@ export const french: PracticeWords = {
   columns: ["Corde", "Vous avez dit", "Avant, cents", "Après, cents", "Durée, s"],
   nothingTuned: "Aucune corde n’a été accordée.",
   kept: "C’est dans le journal.",
+  past: "Vos propres semaines",
+  pastWhat:
+    "Comment vous avez accordé et travaillé, semaine après semaine, d’après votre journal : votre passé, celui de personne d’autre.",
+  pastShow: "Montrer mes semaines",
+  pastReading: "Lecture…",
 };

@@ -87,4 +87,9 @@ export const german: PracticeWords = {
   columns: ["Saite", "Sie sagten", "Vorher, Cent", "Nachher, Cent", "Zeit, s"],
   nothingTuned: "Keine Saite wurde gestimmt.",
   kept: "Es steht im Tagebuch.",
+  past: "Ihre eigenen Wochen",
+  pastWhat:
+    "Wie Sie gestimmt und geübt haben, Woche für Woche, aus Ihrem Tagebuch: Ihre Vergangenheit und niemandes sonst.",
+  pastShow: "Meine Wochen zeigen",
+  pastReading: "Wird gelesen…",
 };
