@@ -81,7 +81,7 @@ describe("D, from the middle outwards", () => {
     const beats = Math.abs(2 * low.heard_hz - high.heard_hz * 2 ** (LEFT / 1200));
     const told = figure(/([\d.]+) beats a second could be heard, where partial 2/.exec(text)?.[1] ?? "");
     expect(Math.abs((told ?? NaN) - beats), `${told} against ${beats}`).toBeLessThan(0.4);
-    await page.getByText(words.temperament("0.0")).waitFor();
+    await page.getByText(words.wantedNone).waitFor();
   });
 
   test("what was tuned is in the diary, and stands in the page Diary in words", async () => {

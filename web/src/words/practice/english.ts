@@ -71,7 +71,7 @@ export const english = {
   before: (off: string) => `Before, it stood ${off}.`,
   after: (off: string) => `You left it ${off}.`,
   off: (cents: string, u95: string, way: "high" | "low" | "there") =>
-    way === "there" ? `in tune, ± ${u95} cents` : `${cents} ± ${u95} cents ${way}`,
+    way === "there" ? `in tune, ± ${u95} cents` : `${cents} ± ${u95} cents ${way === "high" ? "high" : "low"}`,
   notMeasured: "That was not measured.",
   heard: (beats: string, low: string, high: string) =>
     `${beats} beats a second could be heard, where partial ${low} of the lower string meets partial ${high} of the higher.`,
