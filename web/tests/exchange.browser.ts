@@ -14,7 +14,7 @@ import { german as germanWords } from "../src/words/german";
 import { content, visit } from "./support/browser";
 import { COMMAND, serve, type Server } from "./support/server";
 import { begin, end, pluck, Plucks, press } from "./support/stand";
-import { States, tonesIn } from "./support/states";
+import { spoken, States, tonesIn } from "./support/states";
 import { weeks, weeksFile } from "./support/weeks";
 import { watchTasks, years } from "./support/years";
 
@@ -190,11 +190,13 @@ test("years are read and exchanged while the page goes on", async () => {
   await server.stop();
 }, 500_000);
 
-describe.each([
-  ["en-GB", own, words],
-  ["de-DE", german, germanWords],
-  ["fr-FR", french, frenchWords],
-] as const)("every state of the Diary in %s", (locale, own, words) => {
+describe.each(
+  spoken(2, [
+    ["en-GB", own, words],
+    ["de-DE", german, germanWords],
+    ["fr-FR", french, frenchWords],
+  ]),
+)("every state of the Diary in %s", (locale, own, words) => {
   let states: States;
   let complaints: string[] = [];
 

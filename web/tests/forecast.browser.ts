@@ -12,7 +12,7 @@ import { content, visit, type Visit } from "./support/browser";
 import { inventedDiary, layIn } from "./support/invented-diary";
 import { COMMAND } from "./support/server";
 import { figure, press } from "./support/stand";
-import { States, tonesIn } from "./support/states";
+import { spoken, States, tonesIn } from "./support/states";
 
 const quiet = join(inject("sounds"), "quiet.wav");
 const NOW = "2026-11-26T18:40:00Z";
@@ -124,11 +124,13 @@ test("the harp at another pitch: pull, passes, no overshoot that was not measure
   await browser.close();
 });
 
-test.each([
-  ["en-GB", words],
-  ["de-DE", german],
-  ["fr-FR", french],
-] as const)(
+test.each(
+  spoken(1, [
+    ["en-GB", words],
+    ["de-DE", german],
+    ["fr-FR", french],
+  ]),
+)(
   "every state can be read and worked (%s)",
   async (locale, own) => {
     const browser = await browse(locale);

@@ -12,7 +12,7 @@ import { french } from "../src/words/guide/french";
 import { german } from "../src/words/guide/german";
 import { content, visit, type Visit } from "./support/browser";
 import { serve } from "./support/server";
-import { States, tonesIn } from "./support/states";
+import { spoken, States, tonesIn } from "./support/states";
 
 const microphone = join(inject("sounds"), "quiet.wav");
 
@@ -148,11 +148,13 @@ test("after the first visit it is whole with the server gone: search, chapters, 
   rmSync(kept, { recursive: true, force: true });
 });
 
-describe.each([
-  ["en-GB", words, general],
-  ["de-DE", german, germanGeneral],
-  ["fr-FR", french, frenchGeneral],
-] as const)("every state in %s", (locale, own, ownGeneral) => {
+describe.each(
+  spoken(2, [
+    ["en-GB", words, general],
+    ["de-DE", german, germanGeneral],
+    ["fr-FR", french, frenchGeneral],
+  ]),
+)("every state in %s", (locale, own, ownGeneral) => {
   test("has no fault that axe finds, and needs no sideways scrolling", { timeout: 180_000 }, async () => {
     const browser = await visit({ microphone, context: { locale, reducedMotion: "reduce" } });
     const page = await browser.open(inject("url"));

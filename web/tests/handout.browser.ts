@@ -14,7 +14,7 @@ import { german } from "../src/words/handout/german";
 import { content, visit, type Visit } from "./support/browser";
 import { readPdf, type PrintedPage, type PrintedWord } from "./support/pdf";
 import { COMMAND } from "./support/server";
-import { States, tonesIn } from "./support/states";
+import { spoken, States, tonesIn } from "./support/states";
 
 const microphone = join(inject("sounds"), "quiet.wav");
 const folder = mkdtempSync(join(tmpdir(), "sevenflats-handout-"));
@@ -234,11 +234,13 @@ test("every harp on both papers in every language fits its pages", { timeout: 18
   await browser.close();
 });
 
-describe.each([
-  ["en-GB", words, general],
-  ["de-DE", german, germanGeneral],
-  ["fr-FR", french, frenchGeneral],
-] as const)("every state in %s", (locale, own, ownGeneral) => {
+describe.each(
+  spoken(1, [
+    ["en-GB", words, general],
+    ["de-DE", german, germanGeneral],
+    ["fr-FR", french, frenchGeneral],
+  ]),
+)("every state in %s", (locale, own, ownGeneral) => {
   test("has no fault that axe finds, and needs no sideways scrolling", { timeout: 120_000 }, async () => {
     const browser = await visit({ microphone, context: { locale, reducedMotion: "reduce" } });
     const page = await browser.open(inject("url"));

@@ -17,7 +17,7 @@ import { MEADOW, onPaper, shorthand, write } from "./support/on-paper";
 import { piece } from "./support/scores";
 import { COMMAND, serve } from "./support/server";
 import { press } from "./support/stand";
-import { States, tonesIn } from "./support/states";
+import { spoken, States, tonesIn } from "./support/states";
 
 const microphone = join(inject("sounds"), "quiet.wav");
 const folder = mkdtempSync(join(tmpdir(), "sevenflats-paper-"));
@@ -212,11 +212,13 @@ test("between two scores it is set, tuned and printed in its place, and is there
   rmSync(kept, { recursive: true, force: true });
 });
 
-describe.each([
-  ["en-GB", words, general],
-  ["de-DE", german, germanGeneral],
-  ["fr-FR", french, frenchGeneral],
-] as const)("every state in %s", (locale, own, ownGeneral) => {
+describe.each(
+  spoken(2, [
+    ["en-GB", words, general],
+    ["de-DE", german, germanGeneral],
+    ["fr-FR", french, frenchGeneral],
+  ]),
+)("every state in %s", (locale, own, ownGeneral) => {
   test("has no fault that axe finds, and needs no sideways scrolling", { timeout: 180_000 }, async () => {
     const browser = await visit({ microphone, context: { locale, reducedMotion: "reduce" } });
     const page = await browser.open(inject("url"));

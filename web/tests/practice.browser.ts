@@ -12,7 +12,7 @@ import { content, visit, type Visit } from "./support/browser";
 import { keptLines } from "./support/minutes";
 import { asked, beginLetterD, practice, stage, until } from "./support/practice";
 import { called, figure, Plucks, press } from "./support/stand";
-import { States, tonesIn } from "./support/states";
+import { spoken, States, tonesIn } from "./support/states";
 
 const sounds = inject("sounds");
 const plucks = new Plucks(sounds);
@@ -125,11 +125,13 @@ describe("a microphone that is gone", () => {
   });
 });
 
-describe.each([
-  ["en-GB", general, words],
-  ["de-DE", germanGeneral, german],
-  ["fr-FR", frenchGeneral, french],
-])("every state in %s", (locale, general, own) => {
+describe.each(
+  spoken(1, [
+    ["en-GB", general, words],
+    ["de-DE", germanGeneral, german],
+    ["fr-FR", frenchGeneral, french],
+  ]),
+)("every state in %s", (locale, general, own) => {
   test("has no fault that axe finds, and needs no sideways scrolling", async () => {
     const browser = await visit({ microphone: quiet, context: { locale } });
     const page = await browser.open(inject("url"));

@@ -17,7 +17,7 @@ import { piece } from "./support/scores";
 import { serve } from "./support/server";
 import { press } from "./support/stand";
 import { cpuOfTasks } from "./support/tasks";
-import { States, tonesIn } from "./support/states";
+import { spoken, States, tonesIn } from "./support/states";
 
 const microphone = join(inject("sounds"), "quiet.wav");
 const folder = mkdtempSync(join(tmpdir(), "sevenflats-scores-"));
@@ -356,11 +356,13 @@ test("pieces are put in order, and only strings that change between them are off
   await browser.close();
 });
 
-describe.each([
-  ["en-GB", words, general],
-  ["de-DE", german, germanGeneral],
-  ["fr-FR", french, frenchGeneral],
-] as const)("every state in %s", (locale, own, ownGeneral) => {
+describe.each(
+  spoken(1, [
+    ["en-GB", words, general],
+    ["de-DE", german, germanGeneral],
+    ["fr-FR", french, frenchGeneral],
+  ]),
+)("every state in %s", (locale, own, ownGeneral) => {
   test("has no fault that axe finds, and needs no sideways scrolling", { timeout: 300_000 }, async () => {
     const browser = await visit({ microphone, context: { locale, reducedMotion: "reduce" } });
     const page = await browser.open(inject("url"));

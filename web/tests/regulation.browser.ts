@@ -16,7 +16,7 @@ import { beginCheck, checkedStates, choose, guided, read, regulation, watchGuide
 import { truthOf } from "./support/samples";
 import { COMMAND } from "./support/server";
 import { called, figure, Plucks, press } from "./support/stand";
-import { States, tonesIn } from "./support/states";
+import { spoken, States, tonesIn } from "./support/states";
 
 const sounds = inject("sounds");
 const quiet = join(sounds, "quiet.wav");
@@ -331,11 +331,13 @@ describe("what the diary knows", () => {
   test("nothing was complained of", () => content(browser));
 });
 
-describe.each([
-  ["en-GB", words, general],
-  ["de-DE", german, germanGeneral],
-  ["fr-FR", french, frenchGeneral],
-] as const)("in %s", (locale, own, ownGeneral) => {
+describe.each(
+  spoken(2, [
+    ["en-GB", words, general],
+    ["de-DE", german, germanGeneral],
+    ["fr-FR", french, frenchGeneral],
+  ]),
+)("in %s", (locale, own, ownGeneral) => {
   test("no state has a fault that axe finds, or is too wide for a phone", { timeout: 180_000 }, async () => {
     const browser = await visit({ microphone: quiet, context: { locale } });
     const page = await browser.open(inject("url"));

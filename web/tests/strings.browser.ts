@@ -10,7 +10,7 @@ import { french } from "../src/words/strings/french";
 import { german } from "../src/words/strings/german";
 import { content, visit, type Visit } from "./support/browser";
 import { figure, press } from "./support/stand";
-import { States, tonesIn } from "./support/states";
+import { spoken, States, tonesIn } from "./support/states";
 import { inventedDiary, layIn } from "./support/invented-diary";
 
 const quiet = join(inject("sounds"), "quiet.wav");
@@ -170,11 +170,13 @@ test("spares, visits and intervals are hers to write", async () => {
 
 const spares = (spare: ReturnType<Page["locator"]>) => spare.locator(".count").innerText();
 
-test.each([
-  ["en-GB", words, english],
-  ["de-DE", german, germanPage],
-  ["fr-FR", french, frenchPage],
-] as const)(
+test.each(
+  spoken(1, [
+    ["en-GB", words, english],
+    ["de-DE", german, germanPage],
+    ["fr-FR", french, frenchPage],
+  ]),
+)(
   "every state can be read and worked (%s)",
   async (locale, own, pageWords) => {
     const browser = await browse(locale);

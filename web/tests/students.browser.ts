@@ -15,7 +15,7 @@ import { german } from "../src/words/students/german";
 import { content, visit, type Visit } from "./support/browser";
 import { inventedDiary, layIn } from "./support/invented-diary";
 import { press } from "./support/stand";
-import { States, tonesIn } from "./support/states";
+import { spoken, States, tonesIn } from "./support/states";
 import { kept, openFiles, openHuge, student, STUDENTS_HARP, teaching } from "./support/students";
 
 const quiet = join(inject("sounds"), "quiet.wav");
@@ -233,11 +233,13 @@ test("it is shared by the browser's own share, and only when that is pressed", a
   await browser.close();
 });
 
-test.each([
-  ["en-GB", general, words, diaryWords],
-  ["de-DE", germanPage, german, germanDiary],
-  ["fr-FR", frenchPage, french, frenchDiary],
-] as const)(
+test.each(
+  spoken(2, [
+    ["en-GB", general, words, diaryWords],
+    ["de-DE", germanPage, german, germanDiary],
+    ["fr-FR", frenchPage, french, frenchDiary],
+  ]),
+)(
   "every state can be read and worked (%s)",
   async (locale, pageWords, own, ofDiary) => {
     const browser = await browse(locale);

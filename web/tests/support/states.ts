@@ -34,3 +34,14 @@ export class States {
 /** Both tones in English, one in the other languages: words do not change the tones. */
 export const tonesIn = (locale: string): readonly ("light" | "dark")[] =>
   locale === "en-GB" ? ["light", "dark"] : ["light"];
+
+/**
+ * The languages in which every state is looked at, English first: a fixed other one beside it, or all with
+ * `SEVENFLATS_LONG`. Which other one differs from file to file, so that each is looked at somewhere.
+ */
+export function spoken<const Rows extends readonly [unknown, unknown, unknown]>(
+  other: 1 | 2,
+  rows: Rows,
+): Rows[number][] {
+  return process.env["SEVENFLATS_LONG"] ? [...rows] : [rows[0], rows[other]];
+}
