@@ -97,8 +97,8 @@ pub use note::Note;
 pub use over::{RoundOver, StringOver};
 pub use plan_kept::{PlanKept, PlanPlace};
 pub use practice_kept::{
-    Asked, AskedAbout, BeatsCounted, EarDrill, OffKept, PracticeKept, Side, SizeAnswered,
-    TunedByEar,
+    Asked, AskedAbout, BeatsCounted, EarDrill, HeardKept, OffKept, PracticeKept, Side,
+    SizeAnswered, TunedByEar,
 };
 pub use programme_kept::{PieceKept, ProgrammeKept};
 pub use read_error::ReadError;

@@ -41,9 +41,27 @@ pub struct TunedByEar {
     pub before: Option<OffKept>,
     /// How she left it; `None` where it could not be measured.
     pub after: Option<OffKept>,
+    /// What the string that was tuned should sound by its place on the harp, Hz.
+    #[serde(with = "as_figure")]
+    pub target_hz: f64,
+    /// What it sounded before; `None` where it could not be measured.
+    pub found: Option<HeardKept>,
+    /// What it sounded as she left it; `None` where it could not be measured.
+    pub left: Option<HeardKept>,
     /// How long it took her, s.
     #[serde(with = "as_figure")]
     pub took_s: f64,
+}
+
+/// What a string sounded, with no disc or lever at work.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct HeardKept {
+    /// Its sounding pitch, Hz.
+    #[serde(with = "as_figure")]
+    pub heard_hz: f64,
+    /// Half of the 95 % interval, cents.
+    #[serde(with = "as_figure")]
+    pub u95_cents: f64,
 }
 
 /// How far a string stood above where the string that stayed wants it, cents; negative when below.

@@ -74,6 +74,9 @@ fn by_ear(guess: Option<Side>, before: Option<f64>, after: Option<f64>) -> Tuned
         guess,
         before: before.map(off),
         after: after.map(off),
+        target_hz: 246.94,
+        found: None,
+        left: None,
         took_s: 20.0,
     }
 }

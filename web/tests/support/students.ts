@@ -23,6 +23,9 @@ function practice(device: string, from: number, weeks: number): string[] {
       guess: at % 4 === 3 ? "low" : "high",
       before: off(6 + at),
       after: off((at % 2 === 0 ? 1 : -1) * (8 - week / 2 + at / 4)),
+      target_hz: 246.94,
+      found: null,
+      left: null,
       took_s: 40,
     }));
     const sizes = [40, 20, 12, 8, 6, 5, 4].map((size_cents, at) => ({

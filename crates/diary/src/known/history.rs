@@ -1,6 +1,6 @@
 //! Where a string was heard, over the years.
 
-use crate::Moment;
+use crate::{HeardKept, Moment};
 
 /// One reading of a string's history.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -32,6 +32,24 @@ pub struct Point {
 }
 
 impl Point {
+    /// Heard while a string was tuned by ear, which goes by pitch alone.
+    pub(super) fn by_ear(when: Moment, target_hz: f64, heard: HeardKept) -> Point {
+        Point {
+            when,
+            heard_hz: heard.heard_hz,
+            target_hz,
+            off_cents: pitch::cents(target_hz, heard.heard_hz),
+            u95_cents: heard.u95_cents,
+            b: None,
+            t60_s: None,
+            level_dbfs: None,
+            raised: 0,
+            found: false,
+            left: false,
+            string: 0,
+        }
+    }
+
     /// The pitch without disc or lever, Hz, as if each raised it by an exact semitone.
     pub fn open_hz(&self) -> f64 {
         self.heard_hz / (f64::from(self.raised) / 12.0).exp2()

@@ -11,8 +11,8 @@ use super::string_told::fault;
 use super::{CheckedKnown, FittedKnown, HarpKnown, Known, Point, StringKnown, VisitKnown};
 use crate::truths::Truths;
 use crate::{
-    Day, Diary, Entry, Fault, KeptRound, Moment, ReadingKept, Record, RecordId, Regulation,
-    RoundBegun, RoundOver, StringFitted,
+    Day, Diary, Entry, Fault, HeardKept, KeptRound, Moment, PracticeKept, ReadingKept, Record,
+    RecordId, Regulation, RoundBegun, RoundOver, StringFitted,
 };
 
 impl Diary {
@@ -130,7 +130,7 @@ impl<'a> Replayed<'a> {
             Entry::Reading(reading) => self.reading(when, &reading),
             Entry::Reference(taken) => self.reference(when, taken.harp.as_deref(), taken.a4_hz),
             Entry::Air(air) => self.known.air.push((when, air)),
-            Entry::Practice(practice) => self.known.practice.push((when, practice)),
+            Entry::Practice(practice) => self.practice(when, practice),
             Entry::StringFitted(fitted) => self.fitted(when, fitted),
             Entry::StringBroken(broken) => self.string(&broken.harp, broken.string).broke(when),
             Entry::StringRemoved(gone) => self.string(&gone.harp, gone.string).removed(),
@@ -202,6 +202,29 @@ impl<'a> Replayed<'a> {
                 string: 0,
             });
         }
+    }
+
+    /// A string that was tuned by ear was turned: as it was found and as it was left it is known, or else not any more.
+    fn practice(&mut self, when: Moment, practice: PracticeKept) {
+        if let Some(harp) = &practice.harp {
+            for tuned in &practice.by_ear {
+                let string = self.string(harp, tuned.string);
+                let point = |heard: HeardKept| Point::by_ear(when, tuned.target_hz, heard);
+                let found = tuned.found.map(|heard| Point {
+                    when: when.plus_s(-tuned.took_s),
+                    found: true,
+                    ..point(heard)
+                });
+                let left = tuned.left.map(|heard| Point {
+                    left: true,
+                    ..point(heard)
+                });
+                for point in found.into_iter().chain(left) {
+                    string.heard(point);
+                }
+            }
+        }
+        self.known.practice.push((when, practice));
     }
 
     fn reference(&mut self, when: Moment, harp: Option<&str>, a4_hz: f64) {

@@ -4,10 +4,10 @@
 use std::collections::BTreeSet;
 
 use diary::{
-    Air, Asked, AskedAbout, BeatsCounted, Correction, Does, EarDrill, Entry, Fault, Found, Met,
-    Note, Now, OffKept, Part, PedalFound, PieceKept, PositionRead, PracticeKept, ProgrammeKept,
-    ReadingKept, Record, ReferenceTaken, Regulation, Side, SizeAnswered, Spares, StringBroken,
-    StringChecked, StringFitted, StringRemoved, TunedByEar, Visit,
+    Air, Asked, AskedAbout, BeatsCounted, Correction, Does, EarDrill, Entry, Fault, Found,
+    HeardKept, Met, Note, Now, OffKept, Part, PedalFound, PieceKept, PositionRead, PracticeKept,
+    ProgrammeKept, ReadingKept, Record, ReferenceTaken, Regulation, Side, SizeAnswered, Spares,
+    StringBroken, StringChecked, StringFitted, StringRemoved, TunedByEar, Visit,
 };
 use harp::Material;
 use pitch::{Alteration, Letter};
@@ -153,6 +153,12 @@ fn practised() -> [Entry; 2] {
         off_cents,
         u95_cents,
     };
+    let heard = |heard_hz, u95_cents| {
+        Some(HeardKept {
+            heard_hz,
+            u95_cents,
+        })
+    };
     let octave = TunedByEar {
         drill: EarDrill::Octave,
         string: name("C4"),
@@ -160,6 +166,9 @@ fn practised() -> [Entry; 2] {
         guess: Some(Side::Low),
         before: Some(off(-12.5, 0.75)),
         after: Some(off(1.25, 0.5)),
+        target_hz: 246.94,
+        found: heard(245.5, 0.5),
+        left: heard(247.0, 0.25),
         took_s: 61.0,
     };
     let bare = |drill, string, against: Option<&str>, guess, took_s| TunedByEar {
@@ -169,6 +178,9 @@ fn practised() -> [Entry; 2] {
         guess,
         before: None,
         after: None,
+        target_hz: 246.94,
+        found: None,
+        left: None,
         took_s,
     };
     let asked = [

@@ -1,9 +1,9 @@
 //! What is known of each string, from made-up rounds and records.
 
 use diary::{
-    Correction, Device, Diary, Does, Entry, Fault, Found, HarpKnown, Known, Now, Part, Point,
-    RecordId, RoundBegun, RoundOver, Stands, StringBroken, StringFitted, StringKnown, StringOver,
-    StringRemoved,
+    Correction, Device, Diary, Does, EarDrill, Entry, Fault, Found, HarpKnown, HeardKept, Known,
+    Now, Part, Point, PracticeKept, RecordId, RoundBegun, RoundOver, Stands, StringBroken,
+    StringFitted, StringKnown, StringOver, StringRemoved, TunedByEar,
 };
 use harp::{Harp, Material, Position, Setup};
 use pitch::{Alteration, Letter, ReferencePitch};
@@ -135,6 +135,53 @@ fn a_round_tells_how_each_string_was_found_and_left() {
     let known = diary.known();
     assert_eq!((big(&known).rounds, big(&known).strings.len()), (3, 47));
     assert_eq!(big(&known).strings[&name("C1")], StringKnown::default());
+}
+
+#[test]
+fn a_string_tuned_by_ear_did_not_move_by_itself() {
+    let mut diary = Diary::default();
+    let left = |second| Some(kept(second, 0.5));
+    let in_tune = |off| vec![over("G3", Some(kept(5, off)), left(20), State::InTune)];
+    round(&mut diary, 1, in_tune(-12.0));
+    let heard = |off: f64| {
+        Some(HeardKept {
+            heard_hz: 200.0 * (off / 1200.0).exp2(),
+            u95_cents: 0.5,
+        })
+    };
+    let by_ear = |found, left| {
+        Entry::Practice(PracticeKept {
+            harp: Some("big".to_owned()),
+            by_ear: vec![TunedByEar {
+                drill: EarDrill::Octave,
+                string: name("G3"),
+                against: Some(name("G4")),
+                guess: None,
+                before: None,
+                after: None,
+                target_hz: 200.0,
+                found,
+                left,
+                took_s: 30.0,
+            }],
+            ..PracticeKept::default()
+        })
+    };
+    append(&mut diary, "phone", 5, &by_ear(heard(-3.2), heard(8.0)));
+    round(&mut diary, 7, in_tune(6.0));
+    // how it was left by ear could not be read
+    append(&mut diary, "phone", 9, &by_ear(heard(-0.2), None));
+    round(&mut diary, 11, in_tune(-30.0));
+    let string = g3(&diary);
+    let moves: Vec<i64> = string
+        .moves()
+        .iter()
+        .map(|m| m.cents.round() as i64)
+        .collect();
+    // from 0.5 to −3.2 by itself, from 8 to 6, from 0.5 to −0.2; the 30 cents are nobody's
+    assert_eq!(moves, [-4, -2, -1]);
+    let known = diary.known();
+    assert_eq!((known.practice.len(), big(&known).rounds), (2, 3));
 }
 
 #[test]

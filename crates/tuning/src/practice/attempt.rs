@@ -68,6 +68,10 @@ pub struct Outcome {
     pub before: Option<Came>,
     /// How she left it; `None` where it was not measured.
     pub after: Option<Came>,
+    /// What the string itself sounded before, Hz, and half of its 95 % interval, cents.
+    pub found: Option<(f64, f64)>,
+    /// The same as she left it.
+    pub left: Option<(f64, f64)>,
 }
 
 /// One string that is tuned by ear.
@@ -159,6 +163,8 @@ impl Attempt {
             said: self.guess.and_then(said),
             before,
             after: came(self.after),
+            found: self.before.tuned,
+            left: self.after.tuned,
         }
     }
 

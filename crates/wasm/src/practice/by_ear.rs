@@ -10,7 +10,7 @@ use tuning::round;
 use wasm_bindgen::prelude::*;
 
 use super::ear_view::{EarMoved, EarStage, EarString, EarView, outcome, told_word, word_of};
-use super::kept::{EarKept, StoodAt};
+use super::kept::{EarKept, HeardAt, StoodAt};
 use crate::harp_choice::{ChoiceError, HarpChoice};
 use crate::shown::Voice;
 use crate::shown_choice::ShownChoice;
@@ -161,16 +161,20 @@ impl ByEarPractice {
         Ok(self.viewed().into_ts()?)
     }
 
-    /// What is kept of this string, which took so many seconds; none before anything was measured or said of it.
+    /// What is kept of this string, which took so many seconds; none where the string itself was not read.
     pub fn kept(&self, took_s: f64) -> Result<Option<Ts<EarKept>>, JsError> {
-        let pair = self.ear.attempt().pair();
-        let outcome = self.ear.attempt().outcome();
-        if outcome.before.is_none() && outcome.after.is_none() {
+        let attempt = self.ear.attempt();
+        let (pair, outcome) = (attempt.pair(), attempt.outcome());
+        if outcome.found.is_none() && outcome.left.is_none() {
             return Ok(None);
         }
         let stood = |came: Came| StoodAt {
             off_cents: came.off_cents,
             u95_cents: came.u95_cents,
+        };
+        let heard = |(heard_hz, u95_cents)| HeardAt {
+            heard_hz,
+            u95_cents,
         };
         let kept = EarKept {
             drill: self.drill.clone(),
@@ -179,6 +183,9 @@ impl ByEarPractice {
             guess: outcome.guess.map(|guess| word_of(guess).to_owned()),
             before: outcome.before.map(stood),
             after: outcome.after.map(stood),
+            target_hz: pair.by_ear.tuned_hz,
+            found: outcome.found.map(heard),
+            left: outcome.left.map(heard),
             took_s,
         };
         Ok(Some(kept.into_ts()?))

@@ -1,8 +1,8 @@
 //! What was practised, as a line of the diary.
 
 use diary::{
-    Asked, AskedAbout, BeatsCounted, EarDrill, Entry, OffKept, PracticeKept, Side, SizeAnswered,
-    TunedByEar,
+    Asked, AskedAbout, BeatsCounted, EarDrill, Entry, HeardKept, OffKept, PracticeKept, Side,
+    SizeAnswered, TunedByEar,
 };
 use serde::{Deserialize, Serialize};
 use tsify::{Ts, Tsify};
@@ -47,7 +47,21 @@ pub struct EarKept {
     pub guess: Option<String>,
     pub before: Option<StoodAt>,
     pub after: Option<StoodAt>,
+    pub target_hz: f64,
+    pub found: Option<HeardAt>,
+    pub left: Option<HeardAt>,
     pub took_s: f64,
+}
+
+/// What a string sounded.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, Tsify)]
+#[expect(
+    missing_docs,
+    reason = "the fields are those of the diary's own record"
+)]
+pub struct HeardAt {
+    pub heard_hz: f64,
+    pub u95_cents: f64,
 }
 
 /// How far above where the other string wants it, cents.
@@ -142,6 +156,12 @@ impl EarKept {
                 u95_cents: at.u95_cents,
             })
         };
+        let heard = |at: Option<HeardAt>| {
+            at.map(|at| HeardKept {
+                heard_hz: at.heard_hz,
+                u95_cents: at.u95_cents,
+            })
+        };
         Ok(TunedByEar {
             drill: drill(&self.drill)?,
             string: self.string.parse()?,
@@ -149,6 +169,9 @@ impl EarKept {
             guess: self.guess.as_deref().map(side).transpose()?,
             before: stood(self.before),
             after: stood(self.after),
+            target_hz: self.target_hz,
+            found: heard(self.found),
+            left: heard(self.left),
             took_s: self.took_s,
         })
     }
