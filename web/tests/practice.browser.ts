@@ -99,6 +99,11 @@ describe("D, from the middle outwards", () => {
     expect(kept.length).toBe(1);
     expect(kept[0]?.body.harp).toBe("pedal C1 G7");
     expect(kept[0]?.body.by_ear).toMatchObject([{ drill: "letter", string: "D5", against: "D4", guess: "low" }]);
+    // what the string itself sounded is kept too: it was turned, and the diary is to know
+    const [string] = kept[0]?.body.by_ear as unknown as { left: { heard_hz: number; u95_cents: number } }[];
+    const left = plucks.of("D5").heard_hz * 2 ** (LEFT / 1200);
+    const missed = 1200 * Math.log2((string?.left.heard_hz ?? NaN) / left);
+    expect(Math.abs(missed)).toBeLessThanOrEqual(3 * (string?.left.u95_cents ?? NaN));
     await press(page, words.back);
     await page.getByRole("link", { name: general.pages.diary, exact: true }).click();
     await page.getByText(/^Practised .*by ear 3D/).waitFor();
