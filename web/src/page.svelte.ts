@@ -240,12 +240,14 @@ export class Page {
     await this.#shelved.rest();
     this.isDemo = false;
     const records = this.#records;
+    const next = (await records?.next()) ?? 1;
+    // looked at last: what is foreseen behind this finds the round under way, and is told to it
     const few = this.few.beginning;
     this.#ask({
       do: "begin",
       choice: this.choice,
       device: records?.device ?? "page",
-      next: (await records?.next()) ?? 1,
+      next,
       ...(few && { few }),
     });
     this.#setOut();
