@@ -19,15 +19,16 @@ import { holdThePen } from "./keep/writer";
 import type { Practice } from "./practice/sitting.svelte";
 import type { Evening } from "./programme/evening.svelte";
 import type { Regulation } from "./regulation/check.svelte";
-import { browsersVoice, playTones, type Cue } from "./sound/cues";
-import { inputs, lacking, openDemo, openMicrophone, type Input, type Source } from "./sound/source";
+import { Aloud } from "./sound/aloud";
+import type { Cue } from "./sound/cues";
+import { Hearing } from "./sound/hearing.svelte";
+import { inputs, openDemo, type Input } from "./sound/source";
 import type { SoundTrouble } from "./sound/trouble";
 import { Few } from "./work/few.svelte";
+import { markBlocks, measurePluck } from "./work/measured";
+import { cueOf, wordsOfView } from "./work/said";
 import { browsers, english, wordsOf, type Words } from "./words";
 import type { Ask, Tell } from "./work/messages";
-
-/** Seconds of silence in every bit after which the microphone is taken to be muted. */
-const MUTED_S = 2;
 
 /** How long the page is left alone when it was opened, before it exchanges with a server, milliseconds. */
 const QUIET_MS = 2_000;
@@ -45,7 +46,6 @@ export class Page {
   harp: DrawnHarp | undefined = $state();
   account = $state("");
   summary: SummaryView | undefined = $state();
-  level = $state(0);
   holding: Holding | undefined = $state();
   taken: TakenView | undefined = $state();
   rounds: ListedRound[] = $state.raw([]);
@@ -54,9 +54,7 @@ export class Page {
   /** What a screen reader says next. */
   spoken = $state("");
   inputs: Input[] = $state([]);
-  listening = $state(false);
   isDemo = $state(false);
-  soundTrouble: SoundTrouble | undefined = $state(lacking());
   storeTrouble: { full: boolean; why: string } | undefined = $state();
   secondTab = $state(false);
   engineTrouble: string | undefined = $state();
@@ -64,6 +62,15 @@ export class Page {
   update: (() => void) | undefined = $state();
   touchUp: TouchUp | undefined = $state();
   readonly few = new Few();
+  readonly hearing = new Hearing({
+    input: () => this.choices.input,
+    take: (blocks, rateHz) => this.#ask({ do: "sound", blocks, rateHz }, [blocks]),
+    gone: () => {
+      if (this.view?.phase === "listening") this.act({ act: "pause" });
+    },
+    // she goes on herself: her hands are at the harp
+    back: () => {},
+  });
   evening: Evening | undefined = $state.raw();
   regulation: Regulation | undefined = $state.raw();
   practice: Practice | undefined = $state.raw();
@@ -71,12 +78,13 @@ export class Page {
   underWay = $state(false);
 
   #engine: Worker;
-  #source: Source | undefined;
   #records: Records | undefined;
   #opened: Promise<void>;
   #shelved = new Shelved(this);
-  #awake: WakeLockSentinel | undefined;
-  #voice = browsersVoice();
+  #aloud = new Aloud(
+    () => this.hearing.context,
+    (from, to) => this.#ask({ do: "own sound", from, to }),
+  );
   #latest: { word: string; string: string | undefined } = { word: "", string: undefined };
 
   constructor() {
@@ -87,8 +95,7 @@ export class Page {
     void this.speak();
     addEventListener("hashchange", () => this.#arrive());
     document.addEventListener("visibilitychange", () => {
-      if (document.visibilityState === "visible") void this.#stayAwake();
-      else this.#ask({ do: "keep" });
+      if (document.visibilityState === "hidden") this.#ask({ do: "keep" });
     });
     addEventListener("pagehide", () => this.#ask({ do: "keep" }));
     this.#arrive();
@@ -117,7 +124,7 @@ export class Page {
   }
 
   get canSpeak(): boolean {
-    return this.#voice.can;
+    return this.#aloud.canSpeak;
   }
 
   get lost(): number {
@@ -159,41 +166,28 @@ export class Page {
 
   // ---- sound ------------------------------------------------------------------------------------
 
+  get listening(): boolean {
+    return this.hearing.listening;
+  }
+
+  get level(): number {
+    return this.hearing.level;
+  }
+
+  get soundTrouble(): SoundTrouble | undefined {
+    return this.hearing.soundTrouble;
+  }
+
   async listen(): Promise<void> {
-    this.soundTrouble = undefined;
-    try {
-      this.#take(await openMicrophone(this.choices.input));
-      this.inputs = await inputs();
-      this.#ask({ do: "levels", wanted: true });
-      this.isDemo = false;
-    } catch (error) {
-      this.soundTrouble = error as SoundTrouble;
-      this.listening = false;
-    }
-  }
-
-  #take(source: Source): void {
-    this.#source?.close();
-    this.#source = source;
-    this.listening = true;
-    source.onTrouble = (trouble) => this.#lostSound(trouble);
-    source.onBack = () => {
-      if (this.soundTrouble === "muted" || this.soundTrouble === "interrupted") this.soundTrouble = undefined;
-    };
-    this.#ask({ do: "sound", blocks: source.blocks, rateHz: source.rateHz }, [source.blocks]);
-  }
-
-  #lostSound(trouble: SoundTrouble): void {
-    this.soundTrouble = trouble;
-    if (trouble === "unplugged") this.listening = false;
-    if (this.view?.phase === "listening") this.act({ act: "pause" });
+    await this.hearing.listen();
+    if (!this.listening) return;
+    this.inputs = await inputs();
+    this.#ask({ do: "levels", wanted: true });
+    this.isDemo = false;
   }
 
   closeSound(): void {
-    this.#source?.close();
-    this.#source = undefined;
-    this.listening = false;
-    this.level = 0;
+    this.hearing.close();
     this.#ask({ do: "levels", wanted: false });
   }
 
@@ -257,7 +251,6 @@ export class Page {
   async demo(): Promise<void> {
     const source = await openDemo();
     this.isDemo = true;
-    this.soundTrouble = undefined;
     const choice: RoundChoice = {
       ...this.choice,
       harp: PEDAL_47,
@@ -267,7 +260,7 @@ export class Page {
       setting: undefined,
       discless: [],
     };
-    this.#take(source);
+    await this.hearing.take(source);
     this.#ask({ do: "begin", choice, device: "demo", next: 1 });
     this.#setOut();
   }
@@ -289,7 +282,7 @@ export class Page {
     this.few.setOut();
     this.summary = undefined;
     this.underWay = true;
-    void this.#stayAwake();
+    this.hearing.stayAwake(true);
     location.hash = "#round";
     this.place = "round";
   }
@@ -298,7 +291,7 @@ export class Page {
     this.#ask({ do: "act", act });
     if (act.act === "finish") {
       this.#ask({ do: "sum up" });
-      void this.#awake?.release();
+      this.hearing.stayAwake(false);
     }
   }
 
@@ -307,7 +300,7 @@ export class Page {
     if (this.view?.phase === "listening") return this.act({ act: "pause" });
     if (!this.listening && !this.isDemo) await this.listen();
     if (this.soundTrouble) return;
-    await this.#source?.context.resume();
+    await this.hearing.context?.resume();
     this.act({ act: "resume" });
   }
 
@@ -331,15 +324,6 @@ export class Page {
 
   fit(width: number, height: number, unit: number): void {
     this.#ask({ do: "box", width, height, unit });
-  }
-
-  async #stayAwake(): Promise<void> {
-    if (this.place !== "round" || !("wakeLock" in navigator)) return;
-    try {
-      this.#awake = await navigator.wakeLock.request("screen");
-    } catch {
-      // the battery is low, or the page is hidden: it is asked for again when the page is seen
-    }
   }
 
   // ---- take the A -------------------------------------------------------------------------------
@@ -454,15 +438,14 @@ export class Page {
         return this.#cue(tell.view);
       case "heard":
         if (tell.said.length > 0) this.spoken = tell.said.map((said) => said.words).join(" ");
-        if (tell.cameMs !== undefined) this.#measure(tell.cameMs, tell.heard[0]?.string ?? "");
+        if (tell.cameMs !== undefined) measurePluck(tell.cameMs, tell.heard[0]?.string ?? "");
         return;
       case "records":
         void this.#keep(tell.lines);
         return;
       case "level":
-        this.level = tell.peak;
-        if (tell.silentS >= MUTED_S && !this.isDemo) this.soundTrouble ??= "muted";
-        else if (tell.silentS === 0 && this.soundTrouble === "muted") this.soundTrouble = undefined;
+        // the invented harp may rest as long as it likes
+        this.hearing.heard(tell.peak, this.isDemo ? 0 : tell.silentS);
         return;
       case "holding":
         this.holding = tell.holding;
@@ -477,75 +460,37 @@ export class Page {
         this.go("end");
         return;
       case "blocks":
-        performance.clearMarks("blocks");
-        performance.mark("blocks", { detail: { taken: tell.taken, lost: tell.lost, busyMs: tell.busyMs } });
-        return;
+        return markBlocks(tell);
       case "trouble":
         this.engineTrouble = tell.words;
         return;
     }
   }
 
-  /** From the sound of a pluck to its reading on the screen, for whoever measures. */
-  #measure(cameMs: number, string: string): void {
-    requestAnimationFrame(() => {
-      performance.clearMeasures();
-      const start = cameMs - performance.timeOrigin;
-      performance.measure("pluck to screen", { start, end: performance.now(), detail: string });
-    });
-  }
-
   // ---- the page's own sound ---------------------------------------------------------------------
 
   /** A tone or a word for what a string's last word says; the samples in which it may be heard are marked. */
   #cue(view: View): void {
-    const { kind } = view.word;
     const isHeard = view.phase === "listening";
     const speaks = this.choices.voice && isHeard;
     const news = this.few.news();
-    const latest = { word: `${kind} ${view.word.off_cents ?? ""}`, string: view.string?.id };
+    const latest = { word: `${view.word.kind} ${view.word.off_cents ?? ""}`, string: view.string?.id };
     if (latest.word === this.#latest.word && latest.string === this.#latest.string) {
       if (speaks && news) this.say(news);
       return;
     }
     this.#latest = latest;
-    const cue: Cue | undefined =
-      kind === "up" ? "low" : kind === "down" ? "high" : kind === "in_tune" ? "in tune" : undefined;
+    const cue = cueOf(view);
     if (cue && isHeard && this.choices.cues) this.tones(cue);
-    if (!speaks) return;
-    const { spoken } = this.words;
-    const name = view.string?.name ?? "";
-    const said: string[] = [];
-    if (cue) said.push(`${name}, ${cue === "low" ? spoken.up : cue === "high" ? spoken.down : spoken.inTune}`);
-    // both her hands are busy: the string that is asked for is said
-    if (this.few.view && !cue && kind === "pluck") said.push(name);
-    if (this.few.view && cue && view.next && view.next.id !== view.string?.id) said.push(view.next.words);
-    if (news) said.push(news);
-    if (said.length > 0) this.say(said.join(". "));
+    const said = speaks ? wordsOfView(view, this.few.view, news, this.words.spoken) : "";
+    if (said) this.say(said);
   }
 
   tones(cue: Cue): void {
-    const context = this.#source?.context ?? new AudioContext();
-    const { from, to } = playTones(context, cue);
-    this.#mark(context, from, to);
+    this.#aloud.tones(cue);
   }
 
   say(words: string): void {
-    const context = this.#source?.context;
-    const time = () => context?.currentTime ?? 0;
-    this.#voice.say(
-      words,
-      this.language,
-      () => context && this.#mark(context, time(), undefined),
-      () => context && this.#mark(context, time(), time()),
-    );
-  }
-
-  /** From a loudspeaker to the engine takes as long as both ways in and out of the device. */
-  #mark(context: AudioContext, from: number, to: number | undefined): void {
-    if (context !== this.#source?.context) return;
-    const late = (context.outputLatency || 0.05) + (context.baseLatency || 0.01) + 0.1;
-    const frame = (s: number) => Math.round(s * context.sampleRate);
-    this.#ask({ do: "own sound", from: frame(from), to: to === undefined ? undefined : frame(to + late) });
+    this.#aloud.say(words, this.language);
   }
 }

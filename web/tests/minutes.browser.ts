@@ -121,3 +121,59 @@ test("with an empty diary, in German, it says how little it knows, and begins by
   content(browser);
   await browser.close();
 });
+
+/** What a page is made to wait for. */
+interface Held {
+  /** What the diary foresees, once it is known: lets it come. */
+  foreseen?: () => void;
+  /** Lets the diary be read again. */
+  diary?: () => void;
+}
+
+test("what is foreseen in the very moment in which she begins reaches the round", async () => {
+  const browser = await browse();
+  await browser.context.addInitScript(() => {
+    const held: Held = {};
+    (window as unknown as { held: Held }).held = held;
+    const Own = window.Worker;
+    window.Worker = class extends Own {
+      constructor(url: string | URL, options?: WorkerOptions) {
+        super(url, options);
+        if (!/foresee/.test(String(url))) return;
+        const hold = (event: MessageEvent) => {
+          event.stopImmediatePropagation();
+          held.foreseen = () => {
+            this.removeEventListener("message", hold);
+            this.dispatchEvent(new MessageEvent("message", { data: event.data as unknown }));
+          };
+        };
+        this.addEventListener("message", hold);
+      }
+    };
+  });
+  const page = await opened(browser, inventedDiary());
+  await few(page);
+  await listen(page);
+  await page.waitForFunction(() => (window as unknown as { held: Held }).held.foreseen);
+  // the diary is being written, so that the round waits for its place
+  await page.evaluate(async () => {
+    const asked = indexedDB.open("sevenflats");
+    await new Promise((resolve) => (asked.onsuccess = resolve));
+    const store = asked.result.transaction("records", "readwrite").objectStore("records");
+    let isHeld = true;
+    const hold = () => void (isHeld && (store.count().onsuccess = hold));
+    hold();
+    (window as unknown as { held: Held }).held.diary = () => (isHeld = false);
+  });
+  await press(page, words.before.begin);
+  await page.waitForTimeout(400);
+  expect(await page.getByRole("button", { name: words.round.pause, exact: true }).count()).toBe(0);
+  await page.evaluate(() => {
+    const { held } = window as unknown as { held: Held };
+    held.foreseen?.();
+    held.diary?.();
+  });
+  await stands(page, called("A4"));
+  content(browser);
+  await browser.close();
+});

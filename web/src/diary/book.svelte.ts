@@ -11,7 +11,7 @@ import type {
   ShownChoice,
   Written,
 } from "../made/desk";
-import { Asking } from "../programme/asked";
+import { Asking, type Unnumbered } from "../programme/asked";
 import type { ShelfAsk, ShelfTell, ShelfWord, TakenIn } from "./messages";
 
 /** Leaves that are shown at once. */
@@ -19,7 +19,7 @@ const PIECE = 40;
 /** How often the page exchanges while it is seen, milliseconds. */
 const EVERY_MS = 5 * 60_000;
 
-type Ask = ShelfAsk extends infer Each ? (Each extends { id: number } ? Omit<Each, "id"> : never) : never;
+type Ask = Unnumbered<ShelfAsk>;
 type Told<Is extends ShelfTell["is"]> = Extract<ShelfTell, { is: Is }>;
 
 /** What the book needs of the page. */
@@ -68,7 +68,7 @@ export class Book {
   }
 
   async #ask<Is extends ShelfTell["is"]>(ask: Ask, is: Is): Promise<Told<Is>> {
-    const tell = await this.#shelf.ask(ask as Omit<ShelfAsk, "id">);
+    const tell = await this.#shelf.ask(ask);
     if (tell.is !== is) throw new Error(tell.is);
     return tell as Told<Is>;
   }
@@ -193,7 +193,7 @@ export class Book {
   async #exchange(insist: boolean): Promise<void> {
     this.neighbour = await neighbour(insist);
     if (this.neighbour !== "keeps one" || this.#desk.busy || this.#rests) return;
-    const asked = this.#shelf.ask({ do: "exchange" } as Omit<ShelfAsk, "id">);
+    const asked = this.#shelf.ask({ do: "exchange" });
     this.#underWay = asked.catch(() => undefined).finally(() => (this.#underWay = undefined));
     const tell = await asked;
     if (tell.is !== "exchanged") return;

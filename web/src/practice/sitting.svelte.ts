@@ -1,11 +1,10 @@
 import type { EarAsk, EarChoice, EarKept, EarView, Practised, StudentView } from "../made/desk";
 import type { Page } from "../page.svelte";
-import { Asking } from "../programme/asked";
+import { Asking, type Unnumbered } from "../programme/asked";
 import type { Part } from "./part";
 import { Hearing } from "../sound/hearing.svelte";
 import type { EarStep, PracticeAsk, PracticeTell } from "./messages";
-
-type Question<Ask> = Ask extends unknown ? Omit<Ask, "id"> : never;
+import { Attempts } from "../work/attempts.svelte";
 
 /** Where the reader of the page is. */
 export type PracticePlace = "choose" | "ear" | "made" | "beats" | "drills";
@@ -15,7 +14,7 @@ export type EarDrill = (typeof DRILLS)[number];
 export const EAR_DRILLS: readonly EarDrill[] = DRILLS;
 
 /** Practice: what is chosen, the strings tuned by ear, and what is kept of it all. */
-export class Practice {
+export class Practice extends Attempts {
   place: PracticePlace = $state("choose");
   drill: EarDrill = $state("octave");
   octave = $state(4);
@@ -27,7 +26,6 @@ export class Practice {
   tuned: EarKept[] = $state.raw([]);
   /** Whether the last string is done. */
   over = $state(false);
-  trouble: string | undefined = $state();
   /** Her own weeks, once she asked for them. */
   past: StudentView | undefined = $state.raw();
   readonly hearing: Hearing;
@@ -42,8 +40,11 @@ export class Practice {
   });
 
   constructor(page: Page) {
+    super();
     this.#page = page;
-    this.hearing = new Hearing(page, {
+    this.hearing = new Hearing({
+      input: () => page.choices.input,
+      first: () => page.closeSound(),
       take: (blocks, rateHz) => this.#ask({ do: "sound", blocks, rateHz }, [blocks]),
       // what is not heard is asked for again
       gone: () => {},
@@ -51,18 +52,8 @@ export class Practice {
     });
   }
 
-  #ask(ask: Question<PracticeAsk>, hand: Transferable[] = []): Promise<PracticeTell> {
-    return this.#asking.ask(ask as Omit<PracticeAsk, "id">, undefined, hand);
-  }
-
-  /** What failed is said, and not thrown on. */
-  async #try(work: () => Promise<void>): Promise<void> {
-    try {
-      this.trouble = undefined;
-      await work();
-    } catch (error) {
-      this.trouble = error instanceof Error ? error.message : String(error);
-    }
+  #ask(ask: Unnumbered<PracticeAsk>, hand: Transferable[] = []): Promise<PracticeTell> {
+    return this.#asking.ask(ask, undefined, hand);
   }
 
   // ---- choosing ---------------------------------------------------------------------------------
@@ -81,7 +72,7 @@ export class Practice {
 
   /** Where the drill can be practised on her harp. */
   choose(): Promise<void> {
-    return this.#try(async () => {
+    return this.attempt(async () => {
       const tell = await this.#ask({ do: "choice", ask: this.#asked, shown: this.#page.shown });
       if (tell.is !== "choice") return;
       this.choice = tell.choice;
@@ -95,7 +86,7 @@ export class Practice {
   // ---- by ear -----------------------------------------------------------------------------------
 
   begin(): Promise<void> {
-    return this.#try(async () => {
+    return this.attempt(async () => {
       if (!this.hearing.listening) await this.hearing.listen();
       if (!this.hearing.listening) return;
       const tell = await this.#ask({ do: "begin", ask: this.#asked, shown: this.#page.shown });
@@ -109,7 +100,7 @@ export class Practice {
   }
 
   step(step: EarStep): Promise<void> {
-    return this.#try(async () => {
+    return this.attempt(async () => {
       if (step.is === "next") await this.#take();
       const tell = await this.#ask({ do: "step", step });
       if (tell.is === "view") this.#seen(tell.view, step.is === "next");
@@ -119,7 +110,7 @@ export class Practice {
 
   /** Ends it: what was tuned is kept. */
   end(): Promise<void> {
-    return this.#try(async () => {
+    return this.attempt(async () => {
       await this.#take();
       this.hearing.close();
       await this.#ask({ do: "leave" });
@@ -140,7 +131,7 @@ export class Practice {
 
   /** Other words from now on. */
   async show(): Promise<void> {
-    if (this.view) await this.#try(async () => void (await this.#ask({ do: "show", shown: this.#page.shown })));
+    if (this.view) await this.attempt(async () => void (await this.#ask({ do: "show", shown: this.#page.shown })));
     if (this.past) await this.look();
   }
 
@@ -150,7 +141,7 @@ export class Practice {
       this.#taken = false;
     }
     this.view = view;
-    if (view.stage === "known") void this.#try(() => this.#take());
+    if (view.stage === "known") void this.attempt(() => this.#take());
   }
 
   /** What came of this string, once. */
@@ -168,7 +159,7 @@ export class Practice {
 
   /** Writes what was practised into the diary. */
   keep(part: Part & { by_ear?: EarKept[] }, onHerHarp = false): Promise<void> {
-    return this.#try(async () => {
+    return this.attempt(async () => {
       const { took_s, by_ear = [], sizes = [], asked = [], counted = [] } = part;
       if (by_ear.length + sizes.length + asked.length + counted.length === 0) return;
       const harp = onHerHarp ? $state.snapshot(this.#page.choices.harp) : undefined;
@@ -185,7 +176,7 @@ export class Practice {
 
   /** Her own weeks, from all of her diary. */
   look(): Promise<void> {
-    return this.#try(async () => {
+    return this.attempt(async () => {
       const aheadMin = -new Date().getTimezoneOffset();
       const tell = await this.#ask({ do: "past", aheadMin, shown: this.#page.shown });
       if (tell.is === "past") this.past = tell.past;

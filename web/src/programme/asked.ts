@@ -1,3 +1,6 @@
+/** A question that has no number yet. */
+export type Unnumbered<Ask> = Ask extends unknown ? Omit<Ask, "id"> : never;
+
 /** Questions to a Worker and their answers. */
 export class Asking<Ask extends { id: number }, Tell extends { id: number; is: string }> {
   #worker: Worker | undefined;
@@ -13,7 +16,7 @@ export class Asking<Ask extends { id: number }, Tell extends { id: number; is: s
   }
 
   /** One question; `step` hears how far it is, and `hand` is given away with it. */
-  ask(ask: Omit<Ask, "id">, step?: (tell: Tell) => void, hand: Transferable[] = []): Promise<Tell> {
+  ask(ask: Unnumbered<Ask>, step?: (tell: Tell) => void, hand: Transferable[] = []): Promise<Tell> {
     const id = this.#next++;
     const worker = (this.#worker ??= this.#started());
     return new Promise((done, failed) => {

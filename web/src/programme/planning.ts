@@ -1,8 +1,6 @@
 import type { PlanWishes } from "../made/programme";
-import { Asking } from "./asked";
+import { Asking, type Unnumbered } from "./asked";
 import type { PlanAsk, PlanTell } from "./messages";
-
-type Question<Ask> = Ask extends unknown ? Omit<Ask, "id"> : never;
 
 /** The planner's Worker. Ended, it begins anew with the next question, and has read nothing. */
 export class Planner {
@@ -13,8 +11,8 @@ export class Planner {
   );
   #usual: PlanWishes | undefined;
 
-  ask(ask: Question<PlanAsk>, step?: (tell: PlanTell) => void): Promise<PlanTell> {
-    return this.#asking.ask(ask as Omit<PlanAsk, "id">, step);
+  ask(ask: Unnumbered<PlanAsk>, step?: (tell: PlanTell) => void): Promise<PlanTell> {
+    return this.#asking.ask(ask, step);
   }
 
   async usual(): Promise<PlanWishes> {

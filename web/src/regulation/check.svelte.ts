@@ -2,16 +2,15 @@ import { forgetCheck, keepCheck, keptCheck } from "../keep/check";
 import type { CheckChoice, CheckView, FindingsView, FreshString, KeptCheck, KeptSoFar, PastCheck } from "../made/desk";
 import type { Page } from "../page.svelte";
 import { pictured } from "../parts/pictured";
-import { Asking } from "../programme/asked";
-import { browsersVoice } from "../sound/cues";
+import { Asking, type Unnumbered } from "../programme/asked";
+import { Aloud } from "../sound/aloud";
 import { Hearing } from "../sound/hearing.svelte";
 import type { RegulationWords } from "../words/regulation";
 import type { CheckAsk, CheckTell } from "./messages";
-
-type Question<Ask> = Ask extends unknown ? Omit<Ask, "id"> : never;
+import { Attempts } from "../work/attempts.svelte";
 
 /** A regulation check from its choices to its findings; it decides nothing that the listener could. */
-export class Regulation {
+export class Regulation extends Attempts {
   stage: "choose" | "listening" | "findings" = $state("choose");
   /** Minutes that there are; none is as many as it takes. */
   minutes: number | undefined = $state(undefined);
@@ -29,7 +28,6 @@ export class Regulation {
   paused = $state(false);
   /** What a screen reader says next. */
   spoken = $state("");
-  trouble: string | undefined = $state();
 
   findings: FindingsView | undefined = $state.raw();
   /** The check of the diary that stands beside it, by its place. */
@@ -44,7 +42,10 @@ export class Regulation {
   #page: Page;
   #kept: KeptCheck | undefined;
   readonly hearing: Hearing;
-  #voice = browsersVoice();
+  readonly #aloud = new Aloud(
+    () => this.hearing.context,
+    (from, to) => void this.#ask({ do: "own sound", from, to }),
+  );
   #lastSaid = "";
   /** Whether it was not she who paused it. */
   #pausedBySound = false;
@@ -55,9 +56,12 @@ export class Regulation {
   });
 
   constructor(page: Page) {
+    super();
     this.#page = page;
     void this.#restore();
-    this.hearing = new Hearing(page, {
+    this.hearing = new Hearing({
+      input: () => page.choices.input,
+      first: () => page.closeSound(),
       take: (blocks, rateHz) => this.#ask({ do: "sound", blocks, rateHz }, [blocks]),
       gone: () => {
         if (this.stage !== "listening" || this.paused) return;
@@ -70,18 +74,8 @@ export class Regulation {
     });
   }
 
-  #ask(ask: Question<CheckAsk>, hand: Transferable[] = []): Promise<CheckTell> {
-    return this.#asking.ask(ask as Omit<CheckAsk, "id">, undefined, hand);
-  }
-
-  /** What failed is said, and not thrown on. */
-  async #try(work: () => Promise<void>): Promise<void> {
-    try {
-      this.trouble = undefined;
-      await work();
-    } catch (error) {
-      this.trouble = error instanceof Error ? error.message : String(error);
-    }
+  #ask(ask: Unnumbered<CheckAsk>, hand: Transferable[] = []): Promise<CheckTell> {
+    return this.#asking.ask(ask, undefined, hand);
   }
 
   get shown() {
@@ -89,7 +83,7 @@ export class Regulation {
   }
 
   get canSpeak(): boolean {
-    return this.#voice.can;
+    return this.#aloud.canSpeak;
   }
 
   /** Strings that are new, by the diary and by her. */
@@ -113,7 +107,7 @@ export class Regulation {
 
   /** What there is to choose from, on her harp and in her time. */
   choose(): Promise<void> {
-    return this.#try(async () => {
+    return this.attempt(async () => {
       const harp = $state.snapshot(this.#page.choices.harp);
       const few = this.few && $state.snapshot(this.few);
       const tell = await this.#ask({ do: "choice", harp, few, minutes: this.minutes, shown: this.shown });
@@ -123,7 +117,7 @@ export class Regulation {
 
   /** What the diary knows. */
   look(): Promise<void> {
-    return this.#try(async () => {
+    return this.attempt(async () => {
       const harp = $state.snapshot(this.#page.choices.harp);
       const tell = await this.#ask({ do: "past", harp, at: now(), shown: this.shown });
       if (tell.is === "past") [this.fresh, this.checks] = [tell.fresh, tell.checks];
@@ -157,7 +151,7 @@ export class Regulation {
   }
 
   #setOut(kept: KeptCheck): Promise<void> {
-    return this.#try(async () => {
+    return this.attempt(async () => {
       await this.look();
       const tell = await this.#ask({ do: "begin", kept, shown: this.shown });
       if (tell.is !== "view") return;
@@ -189,7 +183,7 @@ export class Regulation {
   }
 
   judge(kept: KeptCheck | undefined): Promise<void> {
-    return this.#try(async () => {
+    return this.attempt(async () => {
       if (!kept) return;
       this.hearing.close();
       await this.#ask({ do: "leave" });
@@ -207,7 +201,7 @@ export class Regulation {
 
   /** Shows a check of the diary. */
   judgePast(place: number): Promise<void> {
-    return this.#try(async () => {
+    return this.attempt(async () => {
       this.beside = place > 0 ? place - 1 : undefined;
       const tell = await this.#ask({ do: "judge past", place, beside: this.beside, shown: this.shown });
       if (tell.is !== "findings") return;
@@ -228,7 +222,7 @@ export class Regulation {
 
   /** Another check beside it, or another language. */
   standBeside(place: number | undefined): Promise<void> {
-    return this.#try(async () => {
+    return this.attempt(async () => {
       this.beside = place;
       const tell = await this.#ask({ do: "beside", place, shown: this.shown });
       if (tell.is === "findings") this.findings = tell.findings;
@@ -251,7 +245,7 @@ export class Regulation {
 
   /** A file for whoever reckons on with it. */
   save(): Promise<void> {
-    return this.#try(async () => {
+    return this.attempt(async () => {
       const tell = await this.#ask({ do: "csv", shown: this.shown });
       if (tell.is !== "csv") return;
       const link = document.createElement("a");
@@ -322,26 +316,7 @@ export class Regulation {
     if (said === this.#lastSaid) return;
     this.#lastSaid = said;
     this.spoken = said;
-    if (this.#page.choices.voice) this.#say(said);
-  }
-
-  // ---- the page's own sound ---------------------------------------------------------------------
-
-  #say(words: string): void {
-    const context = this.hearing.context;
-    const mark = (to: boolean) => {
-      if (!context || context !== this.hearing.context) return;
-      const frame = (s: number) => Math.round(s * context.sampleRate);
-      const late = (context.outputLatency || 0.05) + (context.baseLatency || 0.01) + 0.1;
-      const from = frame(context.currentTime);
-      void this.#ask({ do: "own sound", from, to: to ? frame(context.currentTime + late) : undefined });
-    };
-    this.#voice.say(
-      words,
-      this.#page.language,
-      () => mark(false),
-      () => mark(true),
-    );
+    if (this.#page.choices.voice) this.#aloud.say(said, this.#page.language);
   }
 }
 

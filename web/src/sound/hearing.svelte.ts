@@ -1,4 +1,3 @@
-import type { Page } from "../page.svelte";
 import { lacking, openMicrophone, type Source } from "./source";
 import type { SoundTrouble } from "./trouble";
 
@@ -7,27 +6,29 @@ const MUTED_S = 2;
 
 /** What is done with the sound. */
 export interface Listener {
+  /** The microphone that she chose, where she did. */
+  input(): string | undefined;
+  /** Called before a microphone is opened: one page, one microphone. */
+  first?(): void;
   /** Takes over the blocks. */
-  take(blocks: MessagePort, rateHz: number): Promise<unknown>;
+  take(blocks: MessagePort, rateHz: number): unknown;
   /** The sound went away, or came back by itself. */
   gone(): void;
   back(): void;
 }
 
-/** A microphone for a page behind the first: opened, watched, and closed. */
+/** A microphone: opened, watched, and closed. */
 export class Hearing {
   level = $state(0);
   listening = $state(false);
   soundTrouble: SoundTrouble | undefined = $state(lacking());
 
-  readonly #page: Page;
   readonly #listener: Listener;
   #source: Source | undefined;
   #awake: WakeLockSentinel | undefined;
   #wanted = false;
 
-  constructor(page: Page, listener: Listener) {
-    this.#page = page;
+  constructor(listener: Listener) {
     this.#listener = listener;
     document.addEventListener("visibilitychange", () => void this.#stayAwake());
   }
@@ -38,20 +39,24 @@ export class Hearing {
 
   async listen(): Promise<void> {
     this.soundTrouble = undefined;
-    // one page, one microphone
-    this.#page.closeSound();
+    this.#listener.first?.();
     try {
-      const source = await openMicrophone(this.#page.choices.input);
-      this.#source?.close();
-      this.#source = source;
-      source.onTrouble = (trouble) => this.#lost(trouble);
-      source.onBack = () => this.#back();
-      await this.#listener.take(source.blocks, source.rateHz);
-      this.listening = true;
+      await this.take(await openMicrophone(this.#listener.input()));
     } catch (error) {
       this.soundTrouble = error instanceof Error ? { other: error.message } : (error as SoundTrouble);
       this.listening = false;
     }
+  }
+
+  /** Hears this from now on. */
+  async take(source: Source): Promise<void> {
+    this.#source?.close();
+    this.#source = source;
+    this.soundTrouble = undefined;
+    source.onTrouble = (trouble) => this.#lost(trouble);
+    source.onBack = () => this.#back();
+    await this.#listener.take(source.blocks, source.rateHz);
+    this.listening = true;
   }
 
   /** What the Worker tells of the level. */

@@ -11,13 +11,11 @@ import type {
   StringWritten,
 } from "../made/desk";
 import type { Page } from "../page.svelte";
-import { Asking } from "../programme/asked";
+import { Asking, type Unnumbered } from "../programme/asked";
 import { playedBy } from "./ahead";
 import { rememberedIntervals, rememberIntervals } from "./intervals";
 import { rememberSeen, seenLast } from "./last-seen";
 import type { ReadAsk, ReadTell } from "./messages";
-
-type Question<Ask> = Ask extends unknown ? Omit<Ask, "id"> : never;
 
 /** What the page Strings knows; it decides nothing that the reader could. */
 export class Shelf {
@@ -52,8 +50,8 @@ export class Shelf {
     this.#page = page;
   }
 
-  #ask(ask: Question<ReadAsk>): Promise<ReadTell> {
-    return this.#asking.ask(ask as Omit<ReadAsk, "id">);
+  #ask(ask: Unnumbered<ReadAsk>): Promise<ReadTell> {
+    return this.#asking.ask(ask);
   }
 
   get #all(): StringsAsk {
@@ -165,7 +163,7 @@ export class Shelf {
     return line;
   }
 
-  async #told(ask: Question<ReadAsk>): Promise<ReadTell | undefined> {
+  async #told(ask: Unnumbered<ReadAsk>): Promise<ReadTell | undefined> {
     try {
       const tell = await this.#ask(ask);
       this.trouble = undefined;

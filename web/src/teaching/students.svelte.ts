@@ -1,6 +1,6 @@
 import type { ShownChoice, StudentView } from "../made/desk";
 import type { Page } from "../page.svelte";
-import { Asking } from "../programme/asked";
+import { Asking, type Unnumbered } from "../programme/asked";
 import type { StudentAsk, StudentTell } from "./messages";
 
 /** The longest file that is opened, bytes. */
@@ -11,7 +11,6 @@ export const MOST = 40;
 /** Why a file shows nothing. */
 export type FileTrouble = "large" | "empty" | "foreign" | "failed";
 
-type Question = StudentAsk extends infer Each ? (Each extends { id: number } ? Omit<Each, "id"> : never) : never;
 type Told<Is extends StudentTell["is"]> = Extract<StudentTell, { is: Is }>;
 
 /** One file that is open. All of it is here and in its reader, and is gone when it is closed. */
@@ -38,8 +37,8 @@ export class Student {
     this.name = this.ownName;
   }
 
-  async #ask<Is extends StudentTell["is"]>(ask: Question, is: Is): Promise<Told<Is>> {
-    const tell = await this.#reader.ask(ask as Omit<StudentAsk, "id">);
+  async #ask<Is extends StudentTell["is"]>(ask: Unnumbered<StudentAsk>, is: Is): Promise<Told<Is>> {
+    const tell = await this.#reader.ask(ask);
     if (tell.is !== is) throw new Error(tell.is);
     return tell as Told<Is>;
   }
