@@ -47,11 +47,11 @@ describe("D, from the middle outwards", () => {
     expect(await tells(page)).toBe(false);
   });
 
-  test("she says high or low before anything is shown, by a key", async () => {
+  test("she says high or low before anything is shown, by a pedal that turns pages", async () => {
     await until(page, plucks, "D5", 0, "[data-stage=say]");
     expect(await tells(page)).toBe(false);
     await page.evaluate(() => (document.activeElement as HTMLElement).blur());
-    await page.keyboard.press("ArrowDown");
+    await page.keyboard.press("PageDown");
     await stage(page, "tune");
     expect(await tells(page)).toBe(false);
   });
@@ -61,7 +61,7 @@ describe("D, from the middle outwards", () => {
     await until(page, plucks, "D5", LEFT, "[data-stage=tune]:not(:has(.stop))");
     await expect.poll(() => page.locator(".stop").count(), { timeout: 5_000 }).toBe(0);
     expect(await tells(page)).toBe(false);
-    await page.keyboard.press("PageDown");
+    await page.keyboard.press("ArrowRight");
     await stage(page, "after");
   });
 

@@ -51,6 +51,7 @@ export const english = {
   high: "too high",
   low: "too low",
   cannotTell: "I cannot tell",
+  byPedal: "With a page-turning pedal or the arrow keys: back for high, forward for low.",
   tune: (tuned: string, stays: string) => `Tune ${tuned} to ${stays}, by ear.`,
   listen: "Pluck both as often as you like. Slower beats: nearer.",
   wanted: (beats: string | undefined) =>

@@ -51,6 +51,7 @@ export const french: PracticeWords = {
   high: "trop haut",
   low: "trop bas",
   cannotTell: "Je n’entends pas",
+  byPedal: "Avec une pédale tourne-page ou les flèches : en arrière pour haut, en avant pour bas.",
   tune: (tuned, stays) => `Accordez ${tuned} sur ${stays}, à l’oreille.`,
   listen: "Pincez les deux autant que vous voulez. Battements plus lents : plus près.",
   wanted: (beats) => (beats === undefined ? "" : `Le tempérament égal a ici ${beats} battements par seconde.`),

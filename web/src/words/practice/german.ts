@@ -51,6 +51,7 @@ export const german: PracticeWords = {
   high: "zu hoch",
   low: "zu tief",
   cannotTell: "Ich höre es nicht",
+  byPedal: "Mit einem Umblätterpedal oder den Pfeiltasten: zurück für hoch, vor für tief.",
   tune: (tuned, stays) => `Stimmen Sie ${tuned} nach ${stays}, nach Gehör.`,
   listen: "Zupfen Sie beide, so oft Sie mögen. Langsamere Schwebungen: näher.",
   wanted: (beats) =>
