@@ -17,6 +17,7 @@ import { onPaper } from "./support/on-paper";
 import { checkedStates } from "./support/regulation";
 import { begin, called, end, large, listen, pluck, Plucks, press, stands } from "./support/stand";
 import { serve } from "./support/server";
+import { SIZES, TONES } from "./support/sizes";
 import { tour } from "./support/tour";
 import { weeks, weeksFile } from "./support/weeks";
 import { webp } from "./support/webp";
@@ -26,13 +27,7 @@ const plucks = new Plucks(sounds);
 const microphone = join(sounds, "quiet.wav");
 const folder = fileURLToPath(new URL("../pictures/", import.meta.url));
 
-const SIZES = {
-  phone: { width: 390, height: 844 },
-  tablet: { width: 834, height: 1194 },
-  desk: { width: 1440, height: 900 },
-} as const;
 const WIDE = { width: 2560, height: 1440 };
-const TONES = ["light", "dark"] as const;
 
 /** What is taller than the window is shown whole, unless it fills the window by design. */
 async function take(page: Page, name: string): Promise<void> {

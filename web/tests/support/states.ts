@@ -1,8 +1,15 @@
+import { mkdirSync } from "node:fs";
+import { join } from "node:path";
 import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "playwright-core";
+import { expect } from "vitest";
+import { PHONE, SIZES, TONES } from "./sizes";
+
+/** Where pictures of every state are put, to be looked at by people: nowhere, if it is not said. */
+const PICTURES = process.env["SEVENFLATS_PICTURES"];
 
 /** A look at each state of a page: what axe finds in the tones asked for, and whether anything is wider than the
- * narrowest phone. */
+ * narrowest phone; a picture in every size and tone where pictures are wanted. */
 export class States {
   seen = 0;
   readonly troubles: string[] = [];
@@ -27,7 +34,26 @@ export class States {
       () => (document.scrollingElement?.scrollWidth ?? 0) - document.documentElement.clientWidth,
     );
     if (wide > 0) this.troubles.push(`${state}: ${wide} px too wide`);
-    await this.page.setViewportSize({ width: 390, height: 844 });
+    if (PICTURES) await this.#take(PICTURES, state);
+    await this.page.setViewportSize(PHONE);
+  }
+
+  async #take(folder: string, state: string): Promise<void> {
+    mkdirSync(folder, { recursive: true });
+    const locale = await this.page.evaluate(() => document.documentElement.lang);
+    const { currentTestName = "", testPath = "" } = expect.getState();
+    const file = /([^/\\]*)\.browser\.ts$/.exec(testPath)?.[1] ?? "";
+    const where = [file, currentTestName, String(this.seen), state].join("-").replace(/[^\p{L}\d]+/gu, "-");
+    for (const [size, viewport] of Object.entries(SIZES)) {
+      await this.page.setViewportSize(viewport);
+      for (const colorScheme of TONES) {
+        await this.page.emulateMedia({ colorScheme });
+        await this.page.waitForTimeout(80);
+        const path = join(folder, `${where}-${locale}-${size}-${colorScheme}.png`);
+        await this.page.screenshot({ path, fullPage: true, animations: "disabled" });
+      }
+    }
+    await this.page.emulateMedia({ colorScheme: this.tones.at(-1) ?? "light" });
   }
 }
 

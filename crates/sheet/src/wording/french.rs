@@ -18,7 +18,7 @@ impl Wording for French {
         match (open, kind) {
             (false, _) => "Pas à vide",
             (true, HarpKind::Pedal) => "Pédales en haut",
-            (true, HarpKind::Lever) => "Leviers dégagés",
+            (true, HarpKind::Lever) => "Leviers baissés",
             (true, HarpKind::Free) => "À vide",
         }
     }

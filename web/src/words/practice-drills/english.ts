@@ -6,8 +6,8 @@ export type Beating = "unison" | "octave" | "fifth" | "fourth" | "third";
 
 const strings = (n: number) => (n === 1 ? "1 string" : `${n} strings`);
 const NOTCH: Record<Kind, string[]> = {
-  pedal: ["with all pedals up", "with all pedals in the middle", "with all pedals down"],
-  lever: ["with all levers off", "with all levers on", "with all levers on"],
+  pedal: ["With all pedals up", "With all pedals in the middle", "With all pedals down"],
+  lever: ["With all levers off", "With all levers on", "With all levers on"],
 };
 
 /** Every sentence of practice without a harp in English. */

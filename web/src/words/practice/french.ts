@@ -8,7 +8,7 @@ export const french: PracticeWords = {
   toRound: "À l’accord en cours",
   withHarp: "Avec votre harpe : accorder à l’oreille",
   withHarpWhat:
-    "Vous pincez deux cordes, dites si l’une est trop haute ou trop basse, et l’accordez sur l’autre. Ensuite seulement on voit ce que vous avez fait et les battements qu’on pouvait entendre. Toutes les pédales en haut, ou tous les leviers relâchés.",
+    "Vous pincez deux cordes, dites si l’une est trop haute ou trop basse, et l’accordez sur l’autre. Ensuite seulement on voit ce que vous avez fait et les battements qu’on pouvait entendre. Toutes les pédales en haut, ou tous les leviers baissés.",
   withoutHarp: "Sans harpe",
   madeWhat: "Deux cordes l’une après l’autre, de plus en plus proches : la plus petite différence que vous entendez.",
   beatsWhat: "Deux cordes à la fois : combien de battements par seconde ?",
@@ -44,7 +44,7 @@ export const french: PracticeWords = {
   asLeft: "Telle que vous l’avez laissée.",
   moved: ({ what, of, to }) =>
     what === "lever"
-      ? `Levier de ${of} engagé, tous les autres relâchés.`
+      ? `Levier de ${of} engagé, tous les autres baissés.`
       : `Pédale de ${of} ${to === "sharp" ? "en bas" : "au milieu"}, toutes les autres en haut.`,
   movedNote: "La corde qui reste sonne comme son disque ou son levier la fait.",
   highOrLow: (tuned, stays) => `${tuned}, contre ${stays} :`,

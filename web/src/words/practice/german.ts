@@ -8,7 +8,7 @@ export const german: PracticeWords = {
   toRound: "Zum Durchgang",
   withHarp: "Mit Ihrer Harfe: nach Gehör stimmen",
   withHarpWhat:
-    "Sie zupfen zwei Saiten, sagen, ob die eine zu hoch oder zu tief ist, und stimmen sie nach der anderen. Erst dann wird gezeigt, was Sie getan haben und welche Schwebungen zu hören waren. Alle Pedale oben oder alle Klappen aus.",
+    "Sie zupfen zwei Saiten, sagen, ob die eine zu hoch oder zu tief ist, und stimmen sie nach der anderen. Erst dann wird gezeigt, was Sie getan haben und welche Schwebungen zu hören waren. Alle Pedale oben oder alle Klappen gelöst.",
   withoutHarp: "Ohne Harfe",
   madeWhat: "Zwei Saiten nacheinander, immer näher beieinander: wie kleine Unterschiede Sie hören.",
   beatsWhat: "Zwei Saiten zugleich: wie oft in der Sekunde schweben sie?",
@@ -44,7 +44,7 @@ export const german: PracticeWords = {
   asLeft: "So, wie Sie sie gelassen haben.",
   moved: ({ what, of, to }) =>
     what === "lever"
-      ? `Klappe von ${of} an, alle anderen aus.`
+      ? `Klappe von ${of} gesetzt, alle anderen gelöst.`
       : `${of}-Pedal ${to === "sharp" ? "unten" : "in der Mitte"}, alle anderen oben.`,
   movedNote: "Die Saite, die bleibt, klingt so, wie ihre Scheibe oder Klappe sie macht.",
   highOrLow: (tuned, stays) => `${tuned}, gegen ${stays}:`,

@@ -19,9 +19,9 @@ pub(super) const FRENCH: Words = Words {
     no_flips: "Aucun levier ne bouge.",
     open_tuning: "Accord à vide",
     other_open: |from, to| format!("les cordes à vide de {from} en {to}, à la clé"),
-    levers_on: "Leviers levés",
+    levers_on: "Leviers engagés",
     no_levers: "aucun",
-    flipped: |strings, on| format!("{strings} {}", if on { "levé" } else { "baissé" }),
+    flipped: |strings, on| format!("{strings} {}", if on { "engagé" } else { "baissé" }),
     exposed: |strings| format!("À découvert\u{202f}: {strings}"),
     no_changes: "Aucune pédale ne bouge.",
     times: |times| {

@@ -19,9 +19,9 @@ pub(super) const GERMAN: Words = Words {
     no_flips: "Keine Klappe bewegt sich.",
     open_tuning: "Grundstimmung",
     other_open: |from, to| format!("die leeren Saiten von {from} nach {to} mit dem Stimmschlüssel"),
-    levers_on: "Klappen an",
+    levers_on: "Klappen gesetzt",
     no_levers: "keine",
-    flipped: |strings, on| format!("{strings} {}", if on { "an" } else { "ab" }),
+    flipped: |strings, on| format!("{strings} {}", if on { "gesetzt" } else { "gelöst" }),
     exposed: |strings| format!("Frei zu hören: {strings}"),
     no_changes: "Kein Pedal bewegt sich.",
     times: |times| {

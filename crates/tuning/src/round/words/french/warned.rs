@@ -21,7 +21,7 @@ impl Warnings for French {
 
     fn lever_off(&self, string: &str) -> String {
         format!(
-            "{string} : un demi-ton trop haut. Son levier est-il dégagé ? Regarder avant de tourner la cheville."
+            "{string} : un demi-ton trop haut. Son levier est-il baissé ? Regarder avant de tourner la cheville."
         )
     }
 
