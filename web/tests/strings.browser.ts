@@ -64,7 +64,12 @@ test("a string that broke at 18:40 is written, put on step by step, and the spar
   const page = await opened(browser);
   const spares = page.getByRole("region", { name: words.spares }).getByRole("listitem").filter({ hasText: "4G" });
   await expect.poll(() => spares.locator(".count").innerText()).toBe("2");
-  await string(page, "4G").click();
+  await page.getByRole("combobox", { name: words.one, exact: true }).selectOption({ label: "4G" });
+  await press(page, words.openOne);
+  const heading = page.getByRole("heading", { name: words.open("4G") });
+  await heading.waitFor();
+  const top = async () => (await heading.boundingBox())?.y ?? NaN;
+  await expect.poll(async () => (await top()) >= 0 && (await top()) < 200).toBe(true);
   await press(page, words.broken);
   await page.getByLabel(words.place).fill("at the pin");
   await press(page, words.write);
