@@ -74,8 +74,9 @@ fn timed(
         let wishes = wishes(preset, &demand);
         let read_s = clock.seconds();
         let plan = black_box(plan(&demand, &harp, &wishes));
-        all.push(clock.seconds());
-        planning.push(clock.seconds() - read_s);
+        let all_s = clock.seconds();
+        all.push(all_s);
+        planning.push(all_s - read_s);
         known = Some((demand, wishes, plan));
     }
     let mut again_optimal = true;
@@ -134,7 +135,7 @@ mod tests {
     fn a_short_piece_is_timed_and_planned_exactly() {
         let planning = timed("40 bars", "comfortable", 150.0, &made_score(40, false)).unwrap();
         assert!(planning.optimal && planning.again_optimal && planning.moves > 0);
-        assert!(planning.plan_s.median > 0.0 && planning.plan_s.median < planning.all_s.median);
+        assert!(planning.plan_s.median > 0.0 && planning.plan_s.median <= planning.all_s.median);
         assert!(planning.again_s.median < 5.0);
     }
 
