@@ -1,6 +1,7 @@
 import type { Page } from "playwright-core";
 import { english as general, type Words } from "../../src/words/english";
 import { english, type RegulationWords } from "../../src/words/regulation";
+import { until } from "./practice";
 import { press, type Plucks } from "./stand";
 
 /** Opens the page Regulation. */
@@ -96,8 +97,7 @@ export async function checkedStates(
   await read(page, plucks, "C3", own.readOf(2, 8));
   await at("regulation-guide-natural");
   // the pedal was not moved
-  await plucks.play(page, "G3");
-  await page.locator(".why").waitFor();
+  await until(page, plucks, "G3", 0, ".why");
   await at("regulation-guide-look");
   await press(page, own.pause);
   await page.getByText(own.pausedWord, { exact: true }).first().waitFor();
