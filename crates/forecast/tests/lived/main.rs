@@ -108,10 +108,10 @@ fn long() -> bool {
     std::env::var("SEVENFLATS_LONG").is_ok()
 }
 
-#[test]
-fn intervals_hold_the_truth_and_the_forecast_beats_both_guesses() {
+/// On these harps intervals hold the truth, and both guesses are beaten.
+fn check(harps: std::ops::Range<u64>) {
     let after = [1, 3, 10, 20, 50];
-    let scores = lives(1..if long() { 241 } else { 41 }, &after);
+    let scores = lives(harps, &after);
     for (rounds, score) in after.iter().zip(&scores) {
         let told = format!("after {rounds} rounds: {}", score.tell());
         println!("{told}");
@@ -126,6 +126,17 @@ fn intervals_hold_the_truth_and_the_forecast_beats_both_guesses() {
     let share = held as f64 / of as f64;
     println!("in all: {share:.3}");
     assert!((0.90..=0.98).contains(&share), "{share:.3}");
+}
+
+#[test]
+fn intervals_hold_the_truth_and_the_forecast_beats_both_guesses() {
+    check(1..if long() { 241 } else { 41 });
+}
+
+/// What is thought beforehand was narrowed on the others. Forty harps tell a share of 98 % from one of 97 too badly.
+#[test]
+fn so_it_does_on_harps_that_were_not_looked_at() {
+    check(1001..1241);
 }
 
 /// A harp lived with until the evening of a concert; the last round was in the morning.
@@ -156,11 +167,13 @@ fn minutes_before_the_doors_open_are_spent_where_they_count() {
         Order::UsualPlayed,
         Order::Forecast,
     ];
-    let seeds = 100..if long() { 700 } else { 160 };
     let (mut called, mut wrongly) = (0, 0);
     for minutes in [3.0, 5.0, 10.0] {
+        // in ten minutes nearly all is in tune, by any order: sixty evenings would tell of two or three strings
+        let few = minutes < 10.0 && !long();
+        let seeds = 100..if few { 160 } else { 700 };
         let (mut sums, mut evenings) = ([0.0; 4], 0.0);
-        for seed in seeds.clone() {
+        for seed in seeds {
             for (sum, order) in sums.iter_mut().zip(orders) {
                 let Some(mut lived) = before_a_concert(seed) else {
                     continue;
