@@ -22,7 +22,7 @@ function texts(value: unknown, path = ""): [string, string][] {
   return Object.entries(value).flatMap(([key, inner]) => texts(inner, `${path}.${key}`));
 }
 
-/** What tells of whole records, which no figure can stand for. */
+/** What wants a whole record, or a way of writing figures. */
 const OF_RECORDS = [".diary.told", ".diary.long"];
 const MAY_BE_EMPTY = [".end.state"];
 /** Words that are the same in two languages, or are a name. */
@@ -62,7 +62,7 @@ test("no language leaves anything unsaid", async () => {
 test("she is addressed in one way, and a lever stands in one way in a language", async () => {
   const word = (one: string) => new RegExp(`(?<!\\p{L})(${one})(?!\\p{L})`, "iu");
   const NEVER = {
-    de: word("du|dich|dir|dein\\p{L}*|Klappen? (an|aus)"),
+    de: word("du|dich|dir|dein\\p{L}*|Klappen?[^.:;]* (an|aus)(?=[.,]|$)"),
     fr: word("tu|te|toi|tes|leviers? (levé|relâché|dégagé)s?"),
   };
   for (const language of ["de", "fr"] as const) {

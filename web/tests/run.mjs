@@ -7,7 +7,7 @@ import { startVitest } from "vitest/node";
 /** So many files of checks may need another try; more is no matter of chance. */
 const MOST = 2;
 
-/** In these nothing is plucked and no time is taken: two at once do not disturb each other. All others are run alone. */
+/** In these nothing is plucked, and no time is taken but the processor's: two at once do not disturb each other. All others are run alone. */
 const BESIDE = ["forecast", "guide", "handout", "paper", "programme", "strings", "students"].map(named);
 
 function named(name) {
